@@ -1,0 +1,29 @@
+PY ?= python3
+BIN = .venv/bin
+
+.PHONY: setup run test lint bench lock
+
+setup: .venv/.ready
+.venv/.ready: requirements.lock pyproject.toml
+	$(PY) -m venv .venv
+	$(BIN)/pip install --quiet --require-hashes -r requirements.lock
+	$(BIN)/pip install --quiet --no-deps --no-build-isolation -e .
+	touch $@
+
+run: setup
+	$(BIN)/wallseat serve --demo
+
+lint: setup
+	$(BIN)/ruff format --check . && $(BIN)/ruff check . && $(BIN)/mypy && $(BIN)/lint-imports
+
+test: lint
+	$(BIN)/python tests/find_chromium.py
+	$(BIN)/python -m pytest -n 2
+
+bench: setup
+	$(BIN)/python -m tests.bench
+
+lock: setup
+	$(BIN)/pip install --quiet uv
+	$(BIN)/uv pip compile pyproject.toml --extra test --universal --python-version 3.11 --generate-hashes \
+	  --no-emit-index-url --no-emit-find-links --no-header --upgrade --output-file requirements.lock

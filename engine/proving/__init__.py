@@ -1,0 +1,135 @@
+"""Published cases run against the engine: computed beside published, tolerance from the source's own rounding.
+
+One adapter a topic turns a case's inputs into the same keys its `expected` has, unrounded, by calling the engine's clauses.
+"""
+
+import json
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from importlib.resources import files
+from typing import Any, Literal
+
+from engine.errors import EngineError
+from engine.proving.tolerance import agrees, describe
+
+Verdict = Literal["agree", "disagree", "disputed", "not_run"]
+Adapter = Callable[[Mapping[str, Any]], Mapping[str, Any]]
+
+ADAPTERS: dict[str, Adapter] = {}
+
+
+def adapter(*topics: str) -> Callable[[Adapter], Adapter]:
+    """Register the function that computes the cases of these topics."""
+
+    def register(function: Adapter) -> Adapter:
+        for topic in topics:
+            if topic in ADAPTERS:
+                raise ValueError(f"two adapters for {topic}")
+            ADAPTERS[topic] = function
+        return function
+
+    return register
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One published, recalled or derived case, as its file holds it."""
+
+    id: str
+    topic: str
+    provenance: str
+    source: Mapping[str, str]
+    inputs: Mapping[str, Any]
+    expected: Mapping[str, Any]
+    rounding: str
+    notes: str = ""
+    disputed: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What running a case gave. Args: computed: same keys as the case expects; reason: why not plainly "agree"."""
+
+    case: Case
+    verdict: Verdict
+    computed: Mapping[str, Any] = field(default_factory=dict)
+    reason: str = ""
+
+    def to_json(self) -> dict[str, Any]:
+        """The record of `wallseat prove --json`."""
+        return {
+            "id": self.case.id,
+            "topic": self.case.topic,
+            "verdict": self.verdict,
+            "provenance": self.case.provenance,
+            "computed": dict(self.computed),
+            "published": dict(self.case.expected),
+            "tolerance": describe(self.case.rounding),
+            "reason": self.reason,
+        }
+
+
+def read_cases(text: str) -> tuple[Case, ...]:
+    """Cases from the text of a JSON file. Raises: ValueError naming the case that can't be used."""
+    cases = []
+    for number, row in enumerate(json.loads(text), 1):
+        try:
+            cases.append(Case(**{key: row[key] for key in ("id", "topic", "provenance", "source", "inputs", "expected", "rounding")},
+                              notes=row.get("notes", ""), disputed=row.get("disputed", "")))  # fmt: skip
+        except (KeyError, TypeError) as error:
+            raise ValueError(f"case {number} lacks {error}") from None
+    return tuple(cases)
+
+
+def own_cases() -> tuple[Case, ...]:
+    """Every case kept beside the engine, in file order."""
+    folder = files("engine.proving").joinpath("cases")
+    texts = [
+        f.read_text(encoding="utf-8")
+        for f in sorted(folder.iterdir(), key=lambda f: f.name)
+        if f.name.endswith(".json")
+    ]
+    return tuple(case for text in texts for case in read_cases(text))
+
+
+def run(case: Case) -> Outcome:
+    """Compute one case and compare every value it expects."""
+    _load_adapters()
+    compute = ADAPTERS.get(case.topic)
+    if compute is None:
+        return Outcome(case, "not_run", reason=f"no adapter for the topic {case.topic}")
+    try:
+        computed = compute(case.inputs)
+    except (EngineError, KeyError, TypeError, ValueError) as error:
+        return Outcome(
+            case,
+            "disputed" if case.disputed else "disagree",
+            reason=case.disputed or f"{type(error).__name__}: {error}",
+        )
+    missing = [key for key in case.expected if key not in computed]
+    if missing:
+        return Outcome(case, "not_run", computed, f"not computed: {', '.join(missing)}")
+    computed = {key: computed[key] for key in case.expected}
+    wrong = [key for key, value in case.expected.items() if not agrees(computed[key], value, case.rounding, key)]
+    if not wrong:
+        return Outcome(case, "agree", computed)
+    return Outcome(
+        case, "disputed" if case.disputed else "disagree", computed, case.disputed or f"differs in {', '.join(wrong)}"
+    )
+
+
+def run_all(cases: Iterable[Case]) -> tuple[Outcome, ...]:
+    """Every case, in order."""
+    return tuple(run(case) for case in cases)
+
+
+def counts(outcomes: Iterable[Outcome]) -> dict[str, int]:
+    """How many agree, disagree, are disputed, were not run."""
+    tally = {"agree": 0, "disagree": 0, "disputed": 0, "not_run": 0}
+    for outcome in outcomes:
+        tally[outcome.verdict] += 1
+    return tally
+
+
+def _load_adapters() -> None:
+    from engine.proving import adapters  # noqa: F401  (registers; here to keep the import of this package light)
