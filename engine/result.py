@@ -13,7 +13,10 @@ from engine.worksheet import Step
 # Sums of sixteenths and of metric text differ in the last bits of a float; a ratio within this of 1.0 is 1.0.
 ROUNDING = 1e-9
 
-LOCAL_CODE = "Local code and the authority having jurisdiction govern. A licensed engineer designs what is outside prescriptive limits."
+LOCAL_CODE = (
+    "Local code and the authority having jurisdiction govern. "
+    "A licensed engineer designs what is outside prescriptive limits."
+)
 
 Facts = Mapping[str, tuple[float, str]]
 NO_FACTS: Facts = MappingProxyType({})

@@ -12,6 +12,7 @@ from typing import Any, Literal
 from engine.errors import EngineError
 from engine.proving.tolerance import agrees, describe
 
+NEEDED = ("id", "topic", "provenance", "source", "inputs", "expected", "rounding")
 Verdict = Literal["agree", "disagree", "disputed", "not_run"]
 Adapter = Callable[[Mapping[str, Any]], Mapping[str, Any]]
 
@@ -74,8 +75,8 @@ def read_cases(text: str) -> tuple[Case, ...]:
     cases = []
     for number, row in enumerate(json.loads(text), 1):
         try:
-            cases.append(Case(**{key: row[key] for key in ("id", "topic", "provenance", "source", "inputs", "expected", "rounding")},
-                              notes=row.get("notes", ""), disputed=row.get("disputed", "")))  # fmt: skip
+            needed = {key: row[key] for key in NEEDED}
+            cases.append(Case(**needed, notes=row.get("notes", ""), disputed=row.get("disputed", "")))
         except (KeyError, TypeError) as error:
             raise ValueError(f"case {number} lacks {error}") from None
     return tuple(cases)

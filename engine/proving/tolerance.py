@@ -59,8 +59,12 @@ def agrees(computed: Any, published: Any, rounding: str, key: str = "") -> bool:
         )
     if isinstance(published, (str, bool)) or published is None:
         return bool(computed == published)
-    if isinstance(computed, (str, bool)) or computed is None:
+    if not isinstance(computed, (int, float)) or isinstance(computed, bool):
         return False
+    return _near(float(computed), published, rounding, key)
+
+
+def _near(computed: float, published: float, rounding: str, key: str) -> bool:
     slack = EXACT * max(1.0, abs(published))
     step = _step(published, rounding)
     if step is None:

@@ -8,7 +8,7 @@ then a header row and the values. A column named `provenance` overrides the head
 import csv
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache
 from importlib.resources import files
 
 HEAD = ("title", "edition", "where", "provenance")
