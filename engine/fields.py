@@ -157,6 +157,7 @@ def specs(inputs: type) -> tuple[Spec, ...]:
     return tuple(
         Spec(name=f.name, default=None if f.default is MISSING else f.default, **f.metadata["spec"])
         for f in fields(inputs)
+        if "spec" in f.metadata
     )
 
 

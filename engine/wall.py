@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 from engine.errors import BadInput
@@ -155,7 +156,7 @@ def wall(
     ordered = tuple(sorted(openings, key=lambda o: (o.storey, o.start_ft)))
     for opening in ordered:
         _fits(name, line, storeys, opening)
-    for first, second in zip(ordered, ordered[1:], strict=False):
+    for first, second in pairwise(ordered):
         if first.storey == second.storey and second.start_ft < first.end_ft:
             over = first.end_ft - second.start_ft
             raise BadInput("openings", f"Two openings of {name} overlap by {over:.2f} ft at {second.start_ft:.2f} ft.")
