@@ -107,16 +107,18 @@ def choice(
     default: Any = MISSING,
     *,
     group: str,
+    step: float = 0.0,
     wall: str = "",
     when: tuple[str, tuple[Any, ...]] | None = None,
     hint: str = "",
 ) -> Any:
-    """One of several named values. Args: options: (value, words) pairs."""
+    """One of several named values. Args: options: (value, words) pairs; step: 1 where solving may try the others."""
     return _field(
         default,
         label=label,
         options=options,
         group=group,
+        step=step,
         optional=False,
         wall=wall,
         when=when,
@@ -169,13 +171,21 @@ def spec(inputs: type, name: str) -> Spec:
     raise BadInput(name, f"No such input. Known: {', '.join(s.name for s in specs(inputs))}.")
 
 
+YES_TEXTS = ("yes", "true", "on", "1")
+
+
+def _means(value: Any, wanted: Any) -> bool:
+    if isinstance(wanted, bool):
+        return (value is True or str(value).strip().lower() in YES_TEXTS) is wanted
+    return bool(str(value) == str(wanted))
+
+
 def applies(known: Spec, values: Mapping[str, Any]) -> bool:
     """Whether an input is asked for, given the others. `values` holds typed values or their texts."""
     if known.when is None:
         return True
     other, wanted = known.when
-    value = values.get(other)
-    return value in wanted or str(value) in {str(w) for w in wanted}
+    return any(_means(values.get(other), w) for w in wanted)
 
 
 @_once
@@ -214,7 +224,7 @@ def read_one(known: Spec, text: str) -> Any:
     """One typed text as its value. Raises: BadInput (field unnamed) saying what to enter."""
     text = text.strip()
     if known.kind == "yes":
-        if text.lower() in ("yes", "true", "on", "1"):
+        if text.lower() in YES_TEXTS:
             return True
         if text.lower() in ("no", "false", "off", "0", ""):
             return False
@@ -249,12 +259,13 @@ def read(inputs: type[T], texts: Mapping[str, str]) -> tuple[T | None, dict[str,
     """
     values: dict[str, Any] = {}
     errors: dict[str, str] = {}
+    asked = {s.name: s.default for s in specs(inputs)} | dict(texts)
     for known in specs(inputs):
         if known.name not in texts:
             if known.default is None and not known.optional:
                 errors[known.name] = f"Enter {known.label[0].lower()}{known.label[1:]}, {known.range_words}."
             continue
-        if not applies(known, texts):
+        if not applies(known, asked):
             continue  # not asked for: whatever an earlier choice left there stays out of the check
         try:
             values[known.name] = read_one(known, texts[known.name])

@@ -170,8 +170,10 @@ def convert(value: float, source: str, target: str) -> float:
     for unit in (source, target):
         if unit not in PINT:
             raise BadInput("", f"Unknown unit “{unit}”.")
+    if source == target:
+        return value
     offset, slope = _line(source, target)
-    return offset + slope * value
+    return float(f"{offset + slope * value:.13g}")  # 152.4 mm is 6 in, without the factor's last bits
 
 
 def unit_named(text: str) -> str:
@@ -281,7 +283,10 @@ def feet_inches(inches: float) -> str:
     """A length in inches as feet-inches to the nearest sixteenth, dash style: 150.5 -> "12-6 1/2"."""
     parts = round(abs(inches) * 16)
     feet, rest = divmod(parts, 16 * 12)
-    return f"{'-' if inches < 0 and parts else ''}{feet}-{fraction(rest / 16)}"
+    figure = fraction(rest / 16)
+    if 0 < rest < 16:
+        figure = f"0 {figure}"  # "5-1/16" would read as five and a sixteenth
+    return f"{'-' if inches < 0 and parts else ''}{feet}-{figure}"
 
 
 def grouped(value: float, decimals: int) -> str:
