@@ -1,6 +1,6 @@
 """Inputs that say what they are: label, unit, range, default, and where in a job the value comes from.
 
-An attachment's `Inputs` is a frozen dataclass whose fields are made with `number`, `count`, `choice` and `yes`. From that one
+An attachment's `Inputs` is a frozen dataclass whose fields are made with `number`, `count`, `choice`, `yes`, `text` and `date`. From that one
 declaration come the form, the job file, the stated ranges, the solver's bounds and the API's description.
 """
 
@@ -14,7 +14,8 @@ from engine import units
 from engine.errors import BadInput
 
 T = TypeVar("T")
-Kind = Literal["number", "count", "choice", "yes"]
+LONGEST_WORDS = 120
+Kind = Literal["number", "count", "choice", "yes", "text", "date"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +141,30 @@ def yes(
     return _field(default, label=label, group=group, optional=False, wall=wall, when=when, hint=hint, kind="yes")
 
 
+def text(
+    label: str,
+    *,
+    group: str,
+    wall: str = "",
+    when: tuple[str, tuple[Any, ...]] | None = None,
+    hint: str = "",
+) -> Any:
+    """Words, such as a report's number; "" where none is given."""
+    return _field("", label=label, group=group, optional=True, wall=wall, when=when, hint=hint, kind="text")
+
+
+def date(
+    label: str,
+    *,
+    group: str,
+    wall: str = "",
+    when: tuple[str, tuple[Any, ...]] | None = None,
+    hint: str = "",
+) -> Any:
+    """A day as "2026-05-27", which sorts as text; "" where none is given."""
+    return _field("", label=label, group=group, optional=True, wall=wall, when=when, hint=hint, kind="date")
+
+
 def _once(build: Callable[[type], T]) -> Callable[[type], T]:
     """Compute per class once."""
     known: dict[type, T] = {}
@@ -233,6 +258,12 @@ def read_one(known: Spec, text: str) -> Any:
         if text in dict(known.options):
             return text
         raise BadInput(known.name, f"Choose one of: {', '.join(words for _, words in known.options)}.")
+    if known.kind == "text":
+        if len(text) > LONGEST_WORDS:
+            raise BadInput(known.name, f"Enter at most {LONGEST_WORDS} characters.")
+        return text
+    if known.kind == "date":
+        return _read_date(known, text)
     if not text:
         if known.optional:
             return None
@@ -249,6 +280,19 @@ def read_one(known: Spec, text: str) -> Any:
             raise BadInput(known.name, f"Enter a whole number, {known.range_words}.")
         return int(value)
     return value
+
+
+def _read_date(known: Spec, text: str) -> str:
+    """A day that exists. Leap years by the Gregorian rule; no clock is asked."""
+    if not text:
+        return ""
+    parts = text.split("-")
+    if len(text) == 10 and [len(p) for p in parts] == [4, 2, 2] and all(p.isascii() and p.isdigit() for p in parts):
+        year, month, day = (int(p) for p in parts)
+        leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
+        if 1 <= month <= 12 and 1 <= day <= (31, 29 if leap else 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)[month - 1]:
+            return text
+    raise BadInput(known.name, "Enter a date as year-month-day, such as 2026-05-27.")
 
 
 def read(inputs: type[T], texts: Mapping[str, str]) -> tuple[T | None, dict[str, str]]:
@@ -283,7 +327,7 @@ def write_one(known: Spec, value: Any) -> str:
         return ""
     if known.kind == "yes":
         return "yes" if value else "no"
-    if known.kind in ("choice", "count"):
+    if known.kind in ("choice", "count", "text", "date"):
         return str(value)
     if known.unit == "in" and value * 16 == round(value * 16):
         return units.fraction(value)

@@ -19,6 +19,8 @@ class Shelf:
     propped: bool = fields.yes("Propped", group="Shelf")
     prop_in: float = fields.number("Prop", "in", 1, 9, 3.0, group="Shelf", when=("propped", (True,)))
     listed_lb: float | None = fields.number("Listed", "lb", 1, 9000, group="Shelf", optional=True)
+    report: str = fields.text("Report", group="Shelf")
+    expires: str = fields.date("Expires", group="Shelf")
 
 
 def test_typed_text_in_any_unit_becomes_inputs() -> None:
@@ -62,3 +64,15 @@ def test_inputs_written_as_text_read_back_the_same() -> None:
     again, errors = fields.read(Shelf, fields.write(first))
     assert not errors
     assert again == first
+
+
+@pytest.mark.parametrize("day", ["2026-02-29", "2026-13-01", "27 May 2026", "2026-5-27", "26-05-2027", "٢٠٢٦-05-27"])
+def test_a_day_that_is_none_is_refused(day: str) -> None:
+    _, errors = fields.read(Shelf, {"expires": day})
+    assert errors == {"expires": "Enter a date as year-month-day, such as 2026-05-27."}
+
+
+def test_words_and_days_are_kept_as_typed() -> None:
+    inputs, errors = fields.read(Shelf, {"report": " R-12 <b> ", "expires": "2028-02-29"})
+    assert not errors
+    assert inputs == Shelf(report="R-12 <b>", expires="2028-02-29")
