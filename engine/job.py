@@ -1,0 +1,167 @@
+"""A whole job as typed: entries of text, the walls they build, the checks they get."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Any
+
+from engine import attachments, fields
+from engine.editions import US_2021, Edition, edition
+from engine.errors import BadInput, EngineError
+from engine.placed import Place, Site, Texts, placed_inputs
+from engine.result import CheckResult
+from engine.wall import Opening, Storey, Wall, WallLine, WallType, wall
+
+Path = tuple[str | int, ...]
+HEIGHT = fields.spec(Storey, "height_ft")
+
+
+class Unfit(EngineError):
+    """Entries that can't be used together. Args: messages: what is wrong, by path inside the entry."""
+
+    def __init__(self, messages: Mapping[Path, str]) -> None:
+        super().__init__("; ".join(f"{'.'.join(map(str, path))}: {text}" for path, text in messages.items()))
+        self.messages = messages
+
+
+@dataclass(frozen=True, slots=True)
+class WallEntry:
+    """A wall as typed. A storey's texts are "type" (the name of a wall type) and "height_ft"."""
+
+    name: str
+    line: Texts
+    storeys: tuple[Texts, ...]
+    openings: tuple[Texts, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class AttachmentEntry:
+    """An attachment as typed; inputs that follow the wall are not among its own."""
+
+    tag: str
+    kind: str
+    wall: str
+    level: int
+    start: str
+    end: str
+    inputs: Texts
+
+    @property
+    def place_texts(self) -> dict[str, str]:
+        """Under the names of `Place`."""
+        return {"level": str(self.level), "start_ft": self.start, "end_ft": self.end}
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A whole job as typed."""
+
+    name: str
+    edition: str = US_2021.key
+    client: str = ""
+    place: str = ""
+    notes: str = ""
+    site: Texts = field(default_factory=dict)
+    wall_types: Mapping[str, Texts] = field(default_factory=dict)
+    walls: tuple[WallEntry, ...] = ()
+    attachments: tuple[AttachmentEntry, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """One attachment with its inputs and result; `refused` says by field why there is none. `inherited`: texts from the wall."""
+
+    inputs: Any | None = None
+    result: CheckResult | None = None
+    refused: Mapping[str, str] = MappingProxyType({})
+    inherited: Mapping[str, str] = MappingProxyType({})
+
+
+def typed(kind: type[Any], texts: Texts, at: Path = ()) -> Any:
+    """Texts as a dataclass of `engine.fields`. Raises: Unfit with every message, its paths under `at`."""
+    value, errors = fields.read(kind, texts)
+    if errors:
+        raise Unfit({(*at, name): message for name, message in errors.items()})
+    return value
+
+
+def build_wall(entry: WallEntry, types: Mapping[str, WallType]) -> Wall:
+    """A wall from its texts. Raises: Unfit, with paths such as ("storeys", 0, "height_ft") or ("openings",)."""
+    line = typed(WallLine, entry.line, ("line",))
+    storeys = [_storey(row, ("storeys", number)) for number, row in enumerate(entry.storeys)]
+    openings = [typed(Opening, row, ("openings", number)) for number, row in enumerate(entry.openings)]
+    try:
+        return wall(entry.name, line, storeys, openings, types)
+    except BadInput as error:
+        raise Unfit({(error.field,): error.message}) from None
+
+
+def _storey(row: Texts, at: Path) -> Storey:
+    strange = row.keys() - {"type", HEIGHT.name}
+    if strange:
+        raise Unfit({(*at, name): f"No such input. Known: type, {HEIGHT.name}." for name in strange})
+    try:
+        height = fields.read_one(HEIGHT, row[HEIGHT.name]) if HEIGHT.name in row else HEIGHT.default
+    except BadInput as error:
+        raise Unfit({(*at, HEIGHT.name): error.message}) from None
+    return Storey(row.get("type", ""), height)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A job's walls and site as the engine computes with them; `unfit` says of a wall that can't be built why not."""
+
+    edition: Edition
+    site: Site
+    walls: Mapping[str, Wall]
+    unfit: Mapping[str, str] = MappingProxyType({})
+
+    def check(self, entry: AttachmentEntry) -> Checked:
+        """One attachment, checked; refused with the reasons where its inputs can't be used."""
+        checked = self.inputs(entry)
+        if checked.inputs is None:
+            return checked
+        try:
+            result = attachments.check(entry.kind, checked.inputs, self.edition)
+        except BadInput as error:
+            return Checked(checked.inputs, None, {error.field: error.message}, checked.inherited)
+        return Checked(checked.inputs, result, {}, checked.inherited)
+
+    def inputs(self, entry: AttachmentEntry) -> Checked:
+        """One attachment's inputs in their place, without the check. Raises: BadInput for an unknown kind."""
+        kind = attachments.kind(entry.kind)
+        place, errors = fields.read(Place, entry.place_texts)
+        if place is None:
+            return Checked(refused=errors)
+        if entry.wall not in self.walls:
+            known = f"No wall {entry.wall!r}. Known: {', '.join(self.walls)}."
+            return Checked(refused={"wall": self.unfit.get(entry.wall, known)})
+        inputs, errors, inherited = placed_inputs(kind, entry.inputs, place, self.walls[entry.wall], self.site)
+        return Checked(inputs, None, errors, inherited)
+
+
+def plan(job: Job, edition_key: str = "") -> Plan:
+    """The walls of a job, built as far as they can be.
+
+    Args: edition_key: another set than the job's own. Raises: BadInput for an unknown edition.
+    """
+    unfit: dict[str, str] = {}
+    types: dict[str, WallType] = {}
+    walls: dict[str, Wall] = {}
+    for name, texts in job.wall_types.items():
+        value, errors = fields.read(WallType, texts)
+        if value is not None:
+            types[name] = value
+    for entry in job.walls:
+        try:
+            walls[entry.name] = build_wall(entry, types)
+        except Unfit as error:
+            unfit[entry.name] = f"Wall {entry.name} can't be built: {error}"
+    site, _ = fields.read(Site, job.site)
+    return Plan(edition(edition_key or job.edition), site or Site(), walls, unfit)
+
+
+def check(job: Job, edition_key: str = "") -> tuple[Checked, ...]:
+    """Every attachment of a job, in order. Raises: BadInput for an unknown edition."""
+    standing = plan(job, edition_key)
+    return tuple(standing.check(entry) for entry in job.attachments)

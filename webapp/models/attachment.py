@@ -1,0 +1,39 @@
+"""Attachments: what was typed, where it sits, and a summary of its last check."""
+
+from sqlalchemy import JSON, ForeignKey, String, UniqueConstraint
+from sqlalchemy.orm import Mapped, mapped_column
+
+from webapp.models.base import Base, Kept, Texts
+
+
+class Attachment(Kept, Base):
+    """One attachment on a wall. Numbers that follow the wall are not kept here.
+
+    The summary holds for the engine and edition named in it; any other makes it stale, and so does an empty `checked_engine`.
+    """
+
+    __tablename__ = "attachment"
+    __table_args__ = (UniqueConstraint("job_id", "number"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    job_id: Mapped[int] = mapped_column(ForeignKey("job.id", ondelete="CASCADE"), index=True)
+    wall_id: Mapped[int] = mapped_column(ForeignKey("wall.id"), index=True)
+    number: Mapped[int]
+    kind: Mapped[str] = mapped_column(String(40))
+    level: Mapped[int]
+    start: Mapped[str] = mapped_column(String(60))
+    end: Mapped[str] = mapped_column(String(60))
+    inputs: Mapped[Texts] = mapped_column(JSON)
+
+    verdict: Mapped[str] = mapped_column(String(20), default="not checked")
+    ratio: Mapped[float | None] = mapped_column(default=None)
+    governs: Mapped[str] = mapped_column(String(300), default="")
+    lines: Mapped[str] = mapped_column(String(60), default="")
+    to_measure: Mapped[int] = mapped_column(default=0)
+    checked_engine: Mapped[str] = mapped_column(String(20), default="")
+    checked_edition: Mapped[str] = mapped_column(String(20), default="")
+
+    @property
+    def tag(self) -> str:
+        """The mark on drawings and lists: A1, A2 …"""
+        return f"A{self.number}"

@@ -1,0 +1,65 @@
+"""The database: opened once, read with `reading`, written with `writing`."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection, Engine, create_engine, event, make_url
+from sqlalchemy.orm import Session
+
+BUSY_MS = 10_000
+
+
+@dataclass(frozen=True, slots=True)
+class Database:
+    """Two views of one pool: on SQLite the writing one takes the write lock as its transaction begins."""
+
+    engine: Engine
+    writer: Engine
+
+    def close(self) -> None:
+        """Give the connections back."""
+        self.engine.dispose()
+
+
+def open_database(url: str, pool_size: int = 5) -> Database:
+    """Open a database, making the folder of an SQLite file. Args: pool_size: at least the handlers run at once."""
+    target = make_url(url)
+    if target.get_backend_name() != "sqlite":
+        engine = create_engine(target, pool_size=pool_size, pool_pre_ping=True)
+        return Database(engine, engine)
+    if target.database and target.database != ":memory:":
+        Path(target.database).parent.mkdir(parents=True, exist_ok=True)
+    engine = create_engine(target, pool_size=pool_size)
+    event.listen(engine, "connect", _prepare)
+    event.listen(engine, "begin", _begin)
+    return Database(engine, engine.execution_options(sqlite_write=True))
+
+
+def _prepare(connection: Any, _record: object) -> None:
+    # The driver would begin transactions on its own, and not before reads or DDL.
+    connection.isolation_level = None
+    for pragma in ("journal_mode=WAL", "synchronous=FULL", f"busy_timeout={BUSY_MS}", "foreign_keys=ON"):
+        connection.execute(f"PRAGMA {pragma}")
+
+
+def _begin(connection: Connection) -> None:
+    # A read that later writes can't wait for the lock and fails at once; so writers take it first.
+    write = connection.get_execution_options().get("sqlite_write", False)
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if write else "BEGIN")
+
+
+@contextmanager
+def reading(db: Database) -> Iterator[Session]:
+    """One consistent view; nothing written here is kept."""
+    with Session(db.engine, expire_on_commit=False, autoflush=False) as session:
+        yield session
+
+
+@contextmanager
+def writing(db: Database) -> Iterator[Session]:
+    """One short transaction: kept when the block ends, undone when it raises."""
+    with Session(db.writer, expire_on_commit=False) as session, session.begin():
+        yield session
