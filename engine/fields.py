@@ -1,7 +1,7 @@
 """Inputs that say what they are: label, unit, range, default, and where in a job the value comes from.
 
-An attachment's `Inputs` is a frozen dataclass whose fields are made with `number`, `count`, `choice`, `yes`, `text` and `date`. From that one
-declaration come the form, the job file, the stated ranges, the solver's bounds and the API's description.
+An attachment's `Inputs` is a frozen dataclass whose fields are made with `number`, `count`, `choice`, `yes`, `text` and `date`.
+From that one declaration come the form, the job file, the stated ranges, the solver's bounds and the API's description.
 """
 
 import math
