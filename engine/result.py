@@ -1,7 +1,7 @@
 """What every check returns. Ratios and verdicts are derived, never stored."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from math import inf
 from types import MappingProxyType
@@ -59,7 +59,7 @@ class LimitState:
     unit: str = ""
     holds: bool | None = None
     say: str = ""
-    facts: Facts = NO_FACTS
+    facts: Facts = field(default_factory=lambda: NO_FACTS)
     advisory: bool = False
     refer: str = ""
     unchecked: str = ""
