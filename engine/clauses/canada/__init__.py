@@ -1,0 +1,1 @@
+"""Canadian rules, one module a chapter subject."""
