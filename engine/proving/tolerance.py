@@ -11,9 +11,10 @@ from decimal import Decimal
 from typing import Any
 
 EXACT = 1e-9
-# "nearest 10 lb", "0.1 kip", "truncates or rounds to 1 psf", "not rounded; 0.1 psf"
+# "nearest 10 lb", "0.1 kip", "truncates or rounds to 1 psf", "not rounded; 0.1 psf". A step is 1, 2 or 5 of some place; other
+# numbers in the words ("area to 2.67") are values.
 _STEP = re.compile(
-    r"(?:nearest|\bto|^|;|,)\s*(\d+(?:\.\d+)?)\s*(?:lb-in|lb|kip|psi|psf|plf|in2|in|ft|mm|kPa|kN/m|kN|m)?\b(?!\s*(?:decimal|signif|figure|digit))"
+    r"(?:nearest|\bto|^|;|,)\s*(0\.0*[125]|[125]0*)(?!\.?\d)\s*(?:lb-in|lb|kip|psi|psf|plf|in2|in|ft|mm|kPa|kN/m|kN|m)?\b(?!\s*(?:decimal|signif|figure|digit))"
 )
 _FIGURES = re.compile(r"(\d+)\s*(?:significant figures|figures|digits)|(\d+)(?:-(\d+))? decimals")
 _WORDS = {"nearest inch": 1.0, "nearest lb": 1.0}
@@ -24,7 +25,7 @@ def _step(published: float, rounding: str) -> float | None:
     words = rounding.lower()
     own = 10.0 ** int(Decimal(repr(published)).as_tuple().exponent) if isinstance(published, float) else 1.0
     for text, step in _WORDS.items():
-        if text in words:
+        if text in words and published == int(published):
             return step
     figures = _FIGURES.search(words)
     if figures and figures[1]:
@@ -35,9 +36,12 @@ def _step(published: float, rounding: str) -> float | None:
         return 10.0 ** -int(figures[2])
     step_match = _STEP.search(words)
     if step_match:
-        return float(step_match[1])
+        step = float(step_match[1])
+        # words about pounds say nothing of a factor printed beside them: a figure off the step keeps its own last digit
+        return step if step and math.isclose(published / step, round(published / step), abs_tol=1e-6) else own
     if words.startswith(("exact", "look-up")):
-        return None
+        # four decimals and more were written out (0.3333 for a third); a shorter figure is the value itself
+        return own if own < 0.001 else None
     return own
 
 

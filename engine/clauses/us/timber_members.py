@@ -102,14 +102,14 @@ def bending_lb_in(F_b_psi: float, b_in: float, d_in: float) -> float:
     return F_b_psi * b_in * d_in**2 / 6
 
 
-@clause("NDS", "4.4.3", title="Deepest notch along a sawn member", symbol="", unit="in", formula="d / 6")
+@clause("NDS", "4.4.3", title="Deepest notch along a sawn member", symbol="h_n,max", unit="in", formula="d / 6")
 def notch_depth_limit_in(d_in: float) -> float:
     """Outer thirds of the span only; none on the tension side of a member 3 1/2 in or thicker. Source: NDS 2018 4.4.3."""
     above_zero(d_in=d_in)
     return d_in / 6
 
 
-@clause("NDS", "4.4.3", title="Longest notch along a sawn member", symbol="", unit="in", formula="d / 3")
+@clause("NDS", "4.4.3", title="Longest notch along a sawn member", symbol="l_n,max", unit="in", formula="d / 3")
 def notch_length_limit_in(d_in: float) -> float:
     """Args: d_in: member depth [in]. Returns: length [in]. Source: NDS 2018 4.4.3."""
     above_zero(d_in=d_in)
@@ -120,7 +120,7 @@ def notch_length_limit_in(d_in: float) -> float:
     "NDS",
     "4.4.3",
     title="Deepest end notch of a sawn member over its support",
-    symbol="",
+    symbol="h_n,max",
     unit="in",
     formula="d / 4",
     provenance="memory",
@@ -135,7 +135,7 @@ def end_notch_depth_limit_in(d_in: float) -> float:
     "NDS",
     "5.4.5",
     title="Deepest end notch of a glued laminated member",
-    symbol="",
+    symbol="h_n,max",
     unit="in",
     formula="2 * d / 5 if top else min(d / 10, 3)",
     provenance="memory",

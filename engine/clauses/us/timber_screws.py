@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 from engine.clauses.us.timber_bearing_strength import fe_side_plate_psi, fe_wood
 from engine.clauses.us.timber_materials import Fastener, wood_screw
 from engine.clauses.us.timber_yield import Joint, single_shear
-from engine.errors import OutOfScope
+from engine.errors import BadInput, OutOfScope
 from engine.tables.reading import SLACK, above_zero
 from engine.worksheet import Worksheet, clause
 
@@ -78,6 +78,9 @@ def screw_capacity(
     Raises: OutOfScope below 6 D of penetration; BadInput. Source: NDS 2018 12.3, Tables 12L, 12M; AWC TR12 over a gap.
     """
     screw = wood_screw(gauge)
+    above_zero(t_side_in=t_side_in, p_in=p_in)
+    if side not in ("steel", "wood"):
+        raise BadInput("side", "Choose steel or wood for the side member.")
     if p_in < least_penetration_in(screw.D_in) - SLACK:
         raise OutOfScope(
             "NDS 12.1.5.6",
