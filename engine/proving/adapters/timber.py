@@ -29,12 +29,15 @@ def _first(inputs: Inputs, *names: str, default: float | None = None) -> float:
 
 
 def _angles(inputs: Inputs) -> tuple[float, float, float]:
-    """Load-to-grain angles of the main and the side member, and the largest [°]; a given K_θ tells the largest."""
+    """Load-to-grain angles of the main and the side member, and the largest [°]; a given K_θ or R_d tells the largest."""
     shared = _first(inputs, "theta_deg", "theta_max_deg", "theta_wood_deg", default=0.0)
     main = _first(inputs, "theta_main_deg", default=shared)
     side = _first(inputs, "theta_side_deg", default=shared)
-    largest = (float(inputs["Ktheta"]) - 1) / 0.25 * 90 if "Ktheta" in inputs else max(main, side)
-    return main, side, largest
+    if "Ktheta" in inputs:
+        return main, side, (float(inputs["Ktheta"]) - 1) / 0.25 * 90
+    if "Rd_I" in inputs:
+        return main, side, (float(inputs["Rd_I"]) / 4 - 1) / 0.25 * 90
+    return main, side, max(main, side)
 
 
 def _bearing_strength(inputs: Inputs, which: str, theta_deg: float, *typed: str) -> float:
