@@ -5,6 +5,8 @@ from typing import Any
 from engine.fields import choice, number, yes
 from engine.wall import BARS, CURTAINS
 
+When = tuple[str, tuple[Any, ...]] | None
+
 SEISMIC = (
     ("A", "A"),
     ("B", "B"),
@@ -74,16 +76,16 @@ def foundation() -> Any:
     return yes("The wall below is a foundation wall", group=WALL)
 
 
-def area_load(words: str, default: float = 0.0) -> Any:
+def area_load(words: str, default: float = 0.0, when: When = None) -> Any:
     """An unfactored area load [psf]."""
-    return number(words, "psf", 0, 500, default, group=LOADS)
+    return number(words, "psf", 0, 500, default, group=LOADS, when=when)
 
 
-def line_load(words: str, default: float = 0.0, group: str = LOADS) -> Any:
+def line_load(words: str, default: float = 0.0, group: str = LOADS, when: When = None) -> Any:
     """An unfactored line load [plf]."""
-    return number(words, "plf", 0, 40000, default, group=group)
+    return number(words, "plf", 0, 40000, default, group=group, when=when)
 
 
-def point_load(words: str, default: float = 0.0, group: str = LOADS) -> Any:
+def point_load(words: str, default: float = 0.0, group: str = LOADS, when: When = None) -> Any:
     """An unfactored point load [lb]."""
-    return number(words, "lb", 0, 200000, default, group=group)
+    return number(words, "lb", 0, 200000, default, group=group, when=when)

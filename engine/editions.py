@@ -1,7 +1,7 @@
 """Edition sets: which published edition each family of rules is read in. Chosen per job, recorded in every result."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from engine.errors import BadInput
@@ -15,7 +15,7 @@ class Edition:
     """
 
     key: str
-    titles: Mapping[str, str]
+    titles: Mapping[str, str] = field(compare=False)
 
     def title(self, family: str) -> str:
         """Printed title of a family of rules in this set; a family without editions is its own title."""

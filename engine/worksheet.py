@@ -148,3 +148,8 @@ class Worksheet:
         steps = tuple(self._steps)
         self._steps.clear()
         return steps
+
+
+def cite(function: Callable[..., Any]) -> Citation:
+    """Where a clause function is published."""
+    return CLAUSES[function].citation

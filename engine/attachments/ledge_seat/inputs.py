@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from engine import common_fields as common
-from engine.clauses.us.timber_species import choices as species_choices
+from engine.clauses.us.anchors_materials import steels
+from engine.clauses.us.timber_materials import species_choices
 from engine.fields import choice, number, yes
 
 MEMBERS = (
@@ -21,10 +22,14 @@ PLATES = {
     "3x4": (2.5, 3.5),
     "3x6": (2.5, 5.5),
 }
+NOMINAL = {key: tuple(float(n) for n in key.split("x")) for key in PLATES}
 PLATE_OPTIONS = (("none", "no plate, joist straight on concrete"), *((k, k) for k in PLATES))
 BOLTS = (("0.5", "1/2 in"), ("0.625", "5/8 in"), ("0.75", "3/4 in"))
+STEELS = tuple((s.key, s.label) for s in steels().values() if s.threaded)
 FROM_DRAWING = ("i_joist", "truss", "top_chord")
 WITH_PLATE = ("plate", tuple(PLATES))
+
+COMPUTED, TYPED = ("reaction", ("computed",)), ("reaction", ("typed",))
 
 CARRIED, LEDGE, PLATE, BOLT, STRIP = "Carried", "Ledge", "Sill plate", "Anchor bolts", "Wall below"
 
@@ -70,9 +75,19 @@ class Inputs:
         "blocking",
         group=CARRIED,
     )
-    dead_psf: float = common.area_load("Dead, floor", 10.0)
-    live_psf: float = common.area_load("Live, floor", 40.0)
-    snow_psf: float = common.area_load("Snow, where a roof")
+    reaction: str = choice(
+        "End reaction",
+        (("computed", "computed, simple span"), ("typed", "typed from the member drawing")),
+        "computed",
+        group=common.LOADS,
+    )
+    dead_psf: float = common.area_load("Dead, floor", 10.0, when=COMPUTED)
+    live_psf: float = common.area_load("Live, floor", 40.0, when=COMPUTED)
+    snow_psf: float = common.area_load("Snow, where a roof", when=COMPUTED)
+    own_weight_plf: float = number("Joist's own weight", "plf", 0, 200, 0.0, group=common.LOADS, when=COMPUTED)
+    reaction_dead_lb: float = common.point_load("Dead, at the joist's end", 100.0, when=TYPED)
+    reaction_live_lb: float = common.point_load("Live, at the joist's end", 400.0, when=TYPED)
+    reaction_snow_lb: float = common.point_load("Snow, at the joist's end", when=TYPED)
     wall_dead_plf: float = common.line_load("Dead, wall and floors above", 1000.0)
     wall_live_plf: float = common.line_load("Live, floors above")
     wall_snow_plf: float = common.line_load("Snow, from above")
@@ -91,12 +106,27 @@ class Inputs:
     shelf_height_ft: float = number(
         "Height of the thin part", "ft", 0.5, 40, 9.0, group=common.WALL, when=("foundation", (True,))
     )
+    wall_above_in: float = number(
+        "Thickness of the wall above", "in", 3, 24, 6.0, group=common.WALL, when=("foundation", (True,)),
+        hint="The core or framing that stands on the thin part.",
+    )  # fmt: skip
+    bars_by: str = choice(
+        "Vertical bars chosen by",
+        (("thin", "the thin part"), ("thick", "the thick part")),
+        "thin",
+        group=common.WALL,
+        when=("foundation", (True,)),
+    )
     top: str = choice(
-        "Ledge", (("square", "square, to the core"), ("taper", "tapered out under the panel")), "square", group=LEDGE
+        "Ledge",
+        (("square", "square, to the core"), ("taper", "tapered out under the panel")),
+        "taper",
+        group=LEDGE,
+        step=1,
     )
     lip_in: float = number("Foam left at the lip", "in", 0, 8, 0.5, group=LEDGE, when=("top", ("taper",)), step=0.25)
     taper_depth_in: float = number(
-        "Depth of the taper", "in", 1, 48, 12.0, group=LEDGE, when=("top", ("taper",)), step=1
+        "Depth of the taper", "in", 1, 48, 16.0, group=LEDGE, when=("top", ("taper",)), step=1
     )
     upper_foam: str = choice(
         "Upper foam",
@@ -128,11 +158,12 @@ class Inputs:
         group=BOLT, when=WITH_PLATE,
     )  # fmt: skip
     hook_in: float = number("Hook, outside length", "in", 1, 6, 2.5, group=BOLT, when=("bolt_head", ("hook",)))
+    steel: str = choice("Bolt steel", STEELS, "F1554-36", group=BOLT, when=WITH_PLATE, step=1)
     bolt_embedment_in: float = number("Embedment", "in", 2, 24, 7.0, group=BOLT, when=WITH_PLATE, step=0.5)
     bolt_spacing_in: float = number("Spacing", "in", 4, 144, 48.0, group=BOLT, when=WITH_PLATE, step=8)
     bolt_end_in: float = number("From the ends of a piece", "in", 1, 48, 8.0, group=BOLT, when=WITH_PLATE, step=1)
     bolt_from_back_in: float = number(
-        "From the back of the plate", "in", 0.5, 10, 1.75, group=BOLT, when=WITH_PLATE, step=0.125
+        "From the back of the plate", "in", 0.5, 10, 1.25, group=BOLT, when=WITH_PLATE, step=0.125
     )
     f_c_psi: float = common.f_c()
     f_y_ksi: float = common.f_y()
