@@ -20,25 +20,40 @@ _FIGURES = re.compile(r"(\d+)\s*(?:significant figures|figures|digits)|(\d+)(?:-
 _WORDS = {"nearest inch": 1.0, "nearest lb": 1.0}
 
 
+def _last_place(published: float) -> float:
+    """The unit of the figure's own last digit. From 1,000 up a lone .0 is how a whole number was written, not a digit."""
+    if not isinstance(published, float) or (published == int(published) and abs(published) >= 1000):
+        return 1.0
+    return float(10.0 ** int(Decimal(repr(published)).as_tuple().exponent))
+
+
+def _no_finer(step: float, published: float, own: float) -> float:
+    """A figure of three digits or more is no finer than its last digit, whatever the words say; a shorter one may be exact."""
+    return max(step, own) if abs(published) >= 100 * own else step
+
+
 def _step(published: float, rounding: str) -> float | None:
     """The unit of the last printed place, or None where the figure is exact."""
     words = rounding.lower()
-    own = 10.0 ** int(Decimal(repr(published)).as_tuple().exponent) if isinstance(published, float) else 1.0
+    own = _last_place(published)
     for text, step in _WORDS.items():
         if text in words and published == int(published):
             return step
+    if words.startswith("none"):
+        return own  # not rounded but written out: "6 digits" beside it counts those of the longest figure
     figures = _FIGURES.search(words)
     if figures and figures[1]:
         if published == 0:
             return own
         return 10.0 ** (math.floor(math.log10(abs(published))) - int(figures[1]) + 1)
     if figures and figures[2]:
-        return 10.0 ** -int(figures[2])
+        return _no_finer(10.0 ** -int(figures[2]), published, own)
     step_match = _STEP.search(words)
     if step_match:
         step = float(step_match[1])
         # words about pounds say nothing of a factor printed beside them: a figure off the step keeps its own last digit
-        return step if step and math.isclose(published / step, round(published / step), abs_tol=1e-6) else own
+        on_step = step and math.isclose(published / step, round(published / step), abs_tol=1e-6)
+        return _no_finer(step, published, own) if on_step else own
     if words.startswith(("exact", "look-up")):
         # four decimals and more were written out (0.3333 for a third); a shorter figure is the value itself
         return own if own < 0.001 else None
