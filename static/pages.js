@@ -52,6 +52,15 @@
     event.preventDefault();
   }
 
+  // A live check that found nothing to check marks the fields it names; the next one clears them.
+  function markRefused() {
+    const refused = new Set([...document.querySelectorAll("[data-refused]")].map((entry) => `f-${entry.dataset.refused}`));
+    for (const control of document.querySelectorAll("[data-live] [id^='f-']")) {
+      if (refused.has(control.id)) control.setAttribute("aria-invalid", "true");
+      else control.removeAttribute("aria-invalid");
+    }
+  }
+
   // After a live check the verdict is said once, in words; the focus has not moved.
   function sayVerdict() {
     const status = document.getElementById("live-status");
@@ -73,6 +82,7 @@
   document.addEventListener("htmx:after:swap", () => {
     showWorking();
     for (const form of document.forms) showFields(form);
+    markRefused();
     sayVerdict();
   });
 })();

@@ -110,6 +110,11 @@ def in_groups(specs: Iterable[Spec]) -> list[tuple[str, list[Spec]]]:
     return list(found.items())
 
 
+def labels(specs: Iterable[Spec]) -> dict[str, str]:
+    """Field name -> its words, for the list of errors."""
+    return {spec.name: spec.label for spec in specs}
+
+
 @pass_context
 def reader_unit(context: Context, unit: str) -> str:
     """The unit a label names and a bare number in its field is read in."""
@@ -157,8 +162,8 @@ def register(env: Environment) -> None:
     """Give an environment every filter and function the templates use."""
     env.filters.update(
         show=show, sentence=sentence, ratio=ratio, label=label, short=short, tags=tags, in_order=in_order,
-        in_groups=in_groups, reader_unit=reader_unit, range_words=range_words, when_values=when_values,
-        mathml=mathml.rule, mathml_numbers=mathml.numbers, gives=gives, ratio_numbers=mathml.ratio_numbers,
+        in_groups=in_groups, labels=labels, reader_unit=reader_unit, range_words=range_words, when_values=when_values,
+        mathml=mathml.rule, mathml_numbers=mathml.numbers, is_long=mathml.is_long, gives=gives, ratio_numbers=mathml.ratio_numbers,
         ratio_gives=ratio_gives,
         verdict_class=lambda verdict: marks.sign(verdict).css, verdict_name=lambda verdict: marks.sign(verdict).word,
     )  # fmt: skip

@@ -83,7 +83,7 @@ def _line(start: str, end: str, css: str, width: float, dash: str = "") -> str:
 
 
 def _slash(width: float) -> str:
-    return f'<path d="M-3.5 3.5L3.5 -3.5" fill="none" stroke="currentColor" stroke-width="{width}"/>'
+    return f'<path d="M-5 5L5 -5" fill="none" stroke="currentColor" stroke-width="{width}"/>'
 
 
 _BREAK = (

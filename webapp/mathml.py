@@ -5,6 +5,7 @@ in the code's own units: its constants only hold there.
 """
 
 import ast
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from functools import lru_cache
@@ -63,25 +64,43 @@ def _name(part: str) -> str:
     return GREEK.get(part, part)
 
 
+_GLUED = re.compile(r"(phi|lambda|psi)([A-Z].*)")  # `phiP_n`: a factor written in one word with what it reduces
+_SUBSCRIPTS: Mapping[str, str] = {"perp": "⊥", "par": "∥"}
+
+
 def symbol(name: str, family: str = "") -> Element:
-    """A symbol such as `psi_ed_N`: ψ with subscript "ed,N". In ACI 318 `f_c` is the specified strength, printed with a prime."""
-    base, *below = name.strip("_").split("_")
-    letter = _el("mi", _name(base))
-    primed = "prime" in below or (family == "ACI 318" and name == "f_c")
-    below = [_name(part) for part in below if part not in ("prime", "")]
-    if primed and below:
-        return _el("msubsup", letter, _el("mi", ",".join(below), mathvariant="normal"), _el("mo", "′"))
+    """A symbol such as `psi_ed_N` or `psi_ed,N`: ψ with subscript "ed,N"; `F_c_prime` and `F'_c` get a prime.
+
+    In ACI 318 `f_c` is the specified strength, which that code prints with a prime.
+    """
+    glued = _GLUED.fullmatch(name)
+    if glued:
+        return _row(_el("mi", GREEK[glued[1]]), symbol(glued[2], family))
+    base, *below = re.split(r"[_,]", name.replace("'", "").strip("_"))
+    primed = "'" in name or "prime" in below or (family == "ACI 318" and name == "f_c")
+    below = [_SUBSCRIPTS.get(part, _name(part)) for part in below if part not in ("prime", "")]
+    parts = [_el("mi", _name(base))]
+    if below:
+        parts.append(_el("mi", ",".join(below), mathvariant="normal"))
     if primed:
-        return _el("msup", letter, _el("mo", "′"))
-    return _el("msub", letter, _el("mi", ",".join(below), mathvariant="normal")) if below else letter
+        parts.append(_el("mo", "′"))
+    tag = {(False, False): "", (True, False): "msub", (False, True): "msup", (True, True): "msubsup"}[
+        bool(below), primed
+    ]
+    return _el(tag, *parts) if tag else parts[0]
 
 
 def _left_side(text: str, family: str) -> Element:
-    """The symbol of a result as the clause gives it: a name, an expression, or failing both plain words."""
-    try:
-        return _Setter(lambda name: symbol(name, family)).set(formula.parse(text))[0]
-    except (SyntaxError, ValueError):
-        return _el("mtext", text)
+    """The symbol of a result as its clause prints it: one symbol, or several with a factor or a bar between ("k l_u / r")."""
+    made: list[Element] = []
+    for token in text.split():
+        if token == "/":
+            made.append(_el("mo", "/"))
+        elif token[0].isdigit():
+            made.append(_el("mn", token))
+        else:
+            made.append(symbol(token, family))
+    return _row(*made)
 
 
 def decimal(value: float) -> str:
@@ -97,21 +116,31 @@ def decimal(value: float) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def _plain_number(text: str) -> Element:
+    """A positive number as text, powers of ten set as powers: 1e-09 -> 10 to the minus 9."""
+    if "e" not in text:
+        return _el("mn", text)
+    digits, exponent = text.split("e")
+    power = _el("msup", _el("mn", "10"), _el("mn", str(int(exponent)).replace("-", "−")))
+    return power if digits == "1" else _el("mrow", _el("mn", digits), _el("mo", "×"), power)
+
+
 def _is_sixteenth(value: float) -> bool:
     return abs(value * 16 - round(value * 16)) < 1e-6 and abs(value) < 10_000
 
 
 def figure(value: float, unit: str) -> Element:
-    """A number; inches that fall on a sixteenth as a mixed fraction, everything else as a decimal: nothing is rounded to fit a tape."""
+    """A number; inches on a sixteenth as a mixed fraction, all else as a decimal: nothing is rounded to fit a tape."""
     if unit != "in" or not _is_sixteenth(value) or value == int(value):
-        text = decimal(value)
-        return _el("mrow", _el("mo", "−"), _el("mn", text[1:])) if text.startswith("-") else _el("mn", text)
+        made = _plain_number(decimal(abs(value)))
+        return _el("mrow", _el("mo", "−"), made) if value < 0 else made
     sign, words = ("−", fraction(-value)) if value < 0 else ("", fraction(value))
     *whole, parts = words.split(" ")
     top, bottom = parts.split("/")
-    small = _el("mstyle", _el("mfrac", _el("mn", top), _el("mn", bottom)), displaystyle="false", scriptlevel="1")
+    small = _el("mstyle", _el("mfrac", _el("mn", top), _el("mn", bottom)), displaystyle="false")
     pieces = [_el("mo", sign)] if sign else []
-    pieces += [_el("mn", part) for part in whole]
+    for part in whole:
+        pieces += [_el("mn", part), _el("mspace", width="0.1em")]
     return _el("mrow", *pieces, small)
 
 
@@ -134,7 +163,7 @@ class _Setter:
             case ast.Constant(value=str(words)):
                 return _el("mtext", words), ATOM
             case ast.Constant(value=value):
-                return _el("mn", decimal(float(value))), ATOM  # type: ignore[arg-type]
+                return _plain_number(decimal(float(value))), ATOM  # type: ignore[arg-type]
             case ast.Name(id=name):
                 return self._name(name)
             case ast.UnaryOp(operand=operand):
@@ -180,7 +209,7 @@ class _Setter:
     def _fraction(self, node: ast.BinOp) -> Element:
         made = _el("mfrac", self.set(node.left)[0], self.set(node.right)[0])
         plain = all(isinstance(part, ast.Constant) for part in (node.left, node.right))
-        return _el("mstyle", made, displaystyle="false", scriptlevel="1") if plain else made
+        return _el("mstyle", made, displaystyle="false") if plain else made
 
     def _power(self, node: ast.BinOp) -> Element:
         match node.right:
@@ -247,25 +276,40 @@ class _Setter:
         return self.values is not None or self._is_number(node)
 
 
+LONG = 36  # letters a rule and its numbers may take side by side before they are set one under the other
+
+
+def _breadth(element: Element) -> float:
+    """How much room mathematics takes across, in letters, roughly: bars stack, subscripts are small."""
+    parts = [_breadth(child) for child in element]
+    match element.tag:
+        case "mo":
+            return 1 if element.get("fence") else 2.2
+        case "mfrac" | "mtable":
+            return max(parts)
+        case "msub" | "msup":
+            return parts[0] + 0.6 * parts[1]
+        case "msubsup":
+            return parts[0] + 0.6 * max(parts[1:])
+    return sum(parts) if parts else len(element.text or "") * 0.95
+
+
 @lru_cache(maxsize=1024)
-def _rule(text: str, left: str, family: str) -> Markup:
+def _rule(text: str, left: str, family: str) -> tuple[Markup, float]:
     body = _Setter(lambda name: symbol(name, family)).set(formula.parse(text))[0]
-    return _serialised(*((_left_side(left, family), _el("mo", "=")) if left else ()), body)
+    parts = [_left_side(left, family), _el("mo", "="), body] if left else [body]
+    return _serialised(*parts), sum(map(_breadth, parts))
 
 
 def rule(step: Step) -> Markup:
     """The rule of a step: its formula in symbols, or its words."""
     clause = step.clause
     if clause.formula:
-        return _rule(clause.formula, clause.symbol, clause.citation.family)
+        return _rule(clause.formula, clause.symbol, clause.citation.family)[0]
     return Markup('<span class="rule-words">{}</span>').format(clause.rule)
 
 
-def numbers(step: Step) -> Markup:
-    """The same rule with the values it was used with; of several branches the one taken. A rule in words lists its values."""
-    clause = step.clause
-    if not clause.formula:
-        return _listed(step.values, clause.citation.family)
+def _substituted(step: Step) -> Element:
     by_symbol = {split_name(name)[0]: (value, split_name(name)[1]) for name, value in step.values.items()}
     plain = {name: value for name, (value, _) in by_symbol.items() if isinstance(value, (int, float))}
 
@@ -273,7 +317,22 @@ def numbers(step: Step) -> Markup:
         value, unit = by_symbol[name]
         return figure(float(value), unit) if isinstance(value, (int, float)) else _el("mtext", str(value))
 
-    return _serialised(_Setter(leaf, plain).set(formula.parse(clause.formula))[0])
+    return _Setter(leaf, plain).set(formula.parse(step.clause.formula))[0]
+
+
+def numbers(step: Step) -> Markup:
+    """The same rule with the values it was used with; of several branches the one taken. A rule in words lists its values."""
+    if not step.clause.formula:
+        return _listed(step.values, step.clause.citation.family)
+    return _serialised(_substituted(step))
+
+
+def is_long(step: Step) -> bool:
+    """Whether the rule and its numbers need a line each."""
+    clause = step.clause
+    if not clause.formula:
+        return False
+    return _rule(clause.formula, clause.symbol, clause.citation.family)[1] + _breadth(_substituted(step)) > LONG
 
 
 def _words(value: Any) -> str:
