@@ -60,6 +60,21 @@ def shear_limit_lb(f_c_psi: float, b_in: float, d_in: float) -> float:
 
 
 @clause(
+    "ACI 318M",
+    "16.5.2.4",
+    title="Largest nominal shear stress of a corbel, normal weight, SI",
+    symbol="V_n / (b d)",
+    unit="MPa",
+    formula="min(0.2 * f_c_MPa, 3.3 + 0.08 * f_c_MPa, 11)",
+    note="The SI edition rounds its constants apart, so SI work keeps to this form.",
+)
+def shear_stress_limit_MPa(f_c_MPa: float) -> float:
+    """Size limit of the SI edition as a stress. Args: f_c_MPa [MPa]. Returns: [MPa]. Source: ACI 318M-19 16.5.2.4."""
+    above_zero(f_c_MPa=f_c_MPa)
+    return min(0.2 * f_c_MPa, 3.3 + 0.08 * f_c_MPa, 11.0)
+
+
+@clause(
     "ACI 318",
     "16.5.2.5",
     title="Largest nominal shear of a corbel, lightweight",

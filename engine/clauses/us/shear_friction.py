@@ -67,6 +67,25 @@ def shear_friction_steel_in2(V_u_lb: float, phi: float, mu: float, f_y_psi: floa
 
 
 @clause(
+    "ACI 318M",
+    "22.9.4.2",
+    title="Shear friction bars needed, SI",
+    symbol="A_vf",
+    unit="mm²",
+    formula="V_u_N / (phi * mu * min(f_y_MPa, 420))",
+    note="The SI edition counts f_y to 420 MPa, a little more than 60 ksi.",
+)
+def shear_friction_steel_mm2(V_u_N: float, phi: float, mu: float, f_y_MPa: float) -> float:
+    """Bars square to the plane by the SI edition.
+
+    Args: V_u_N [N]. phi. mu. f_y_MPa [MPa]. Returns: [mm²]. Raises: BadInput. Source: ACI 318M-19 22.9.4.2, 20.2.2.4.
+    """
+    not_negative(V_u_N=V_u_N)
+    above_zero(phi=phi, mu=mu, f_y_MPa=f_y_MPa)
+    return V_u_N / (phi * mu * min(f_y_MPa, 420.0))
+
+
+@clause(
     "ACI 318",
     "22.9.4.4",
     title="Most a shear plane may carry, cast in one or roughened, normal weight",
