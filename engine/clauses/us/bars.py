@@ -14,8 +14,8 @@ class Bar(NamedTuple):
     """An inch-pound bar: diameter [in], area [in²], weight [lb/ft]."""
 
     number: int
-    diameter_in: float
-    area_in2: float
+    d_b_in: float
+    A_b_in2: float
     weight_plf: float
 
 

@@ -111,7 +111,7 @@ def simplified_wall(i: Case) -> dict[str, Any]:
     h, l_c = i["h_in"], 12 * i["lc_ft"]
     L_e = _alone(i["bearing_width_in"], h, i["beam_spacing_in"])
     P_n = walls.wall_axial_simplified_lb(i["fc_psi"], L_e * h, i["k"], l_c, h)
-    small_bar = bar(4).diameter_in
+    small_bar = bar(4).d_b_in
     return {
         "h_min_in": walls.wall_thickness_minimum_in(l_c),
         "Pu_kip": factored(D=i["D_kip"], L=i["L_kip"]),
@@ -145,8 +145,8 @@ def _bar_both_ways(h_in: float, s_in: float, f_y_psi: float) -> int:
     return next(
         size.number
         for size in bars().values()
-        if bars_on_width_in2(size.area_in2, s_in, 12)
-        >= steel.minimum_wall_steel_in2(steel.horizontal_steel_ratio(size.diameter_in, f_y_psi), 12, h_in)
+        if bars_on_width_in2(size.A_b_in2, s_in, 12)
+        >= steel.minimum_wall_steel_in2(steel.horizontal_steel_ratio(size.d_b_in, f_y_psi), 12, h_in)
     )
 
 

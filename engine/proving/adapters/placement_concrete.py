@@ -136,7 +136,7 @@ def moment_from_ledge(i: Case) -> dict[str, Any]:
 @adapter("placement/reinforcing-bar-inch-pound")
 def inch_pound_bar(i: Case) -> dict[str, Any]:
     size = bar(i["bar"])
-    return {"diameter_in": size.diameter_in, "area_in2": size.area_in2, "weight_lb_per_ft": size.weight_plf}
+    return {"diameter_in": size.d_b_in, "area_in2": size.A_b_in2, "weight_lb_per_ft": size.weight_plf}
 
 
 @adapter("placement/reinforcing-bar-canadian-metric")
