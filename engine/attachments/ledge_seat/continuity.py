@@ -22,7 +22,7 @@ def lines(sheet: Worksheet, i: Inputs, seat: Seat) -> tuple[LimitState, ...]:
 
 def offset_in(i: Inputs, seat: Seat) -> float:
     """How far the lower bars stand from the middle of the upper core, where its own bars are [in]."""
-    d_b = bar(int(i.vertical_bar)).diameter_in
+    d_b = bar(int(i.vertical_bar)).d_b_in
     middle = seat.x_U + seat.t_U / 2
     lower = (seat.t_L / 2,) if i.curtains == "centre" else (i.cover_in + d_b / 2, seat.t_L - i.cover_in - d_b / 2)
     return min(abs(middle - x) for x in lower)
@@ -30,7 +30,7 @@ def offset_in(i: Inputs, seat: Seat) -> float:
 
 def _lap(sheet: Worksheet, i: Inputs, seat: Seat) -> list[LimitState]:
     number = int(i.vertical_bar)
-    l_d = sheet.use(tension_development_in, f_y_psi=i.f_y_ksi * 1000, f_c_psi=i.f_c_psi, d_b_in=bar(number).diameter_in)
+    l_d = sheet.use(tension_development_in, f_y_psi=i.f_y_ksi * 1000, f_c_psi=i.f_c_psi, d_b_in=bar(number).d_b_in)
     need = sheet.use(lap_b_in, l_d_in=l_d)
     lap = LimitState(
         "lap", "Lap into the thinner wall", cite(lap_b_in), need, i.lap_in, "in",
