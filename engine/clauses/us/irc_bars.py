@@ -48,6 +48,7 @@ def _bars(cell: str) -> Bars:
     title="Vertical bars of a flat above-grade wall",
     rule="By wind speed and exposure, unsupported height of the storey and nominal thickness; the heavier column where floors "
     "bear on the side of the wall. No interpolation.",
+    note="The row of 160 mph and 9 ft is recalled.",
 )
 def vertical_bars(
     t_nom_in: float, H_ft: float, speed_mph: float, exposure: Exposure, bearing: Bearing = "side"
@@ -76,7 +77,8 @@ def vertical_bars(
     title="Vertical bars of a flat basement wall",
     rule="Tables (2) and (3) for 6 in and 8 in walls, by unsupported height, unbalanced fill and soil load. No interpolation. "
     "NR: none required; DR: design required.",
-    note="Rows not read in print are recalled, and recomputed by strength design.",
+    provenance="memory",
+    note="Five rows were read in print; the others are recalled, and agree with strength design.",
 )
 def basement_bars(t_nom_in: float, H_ft: float, backfill_ft: float, soil_psf_per_ft: float) -> str:
     """The table's own cell: bars like "6@39", "NR" or "DR".

@@ -127,6 +127,23 @@ def plate_area_ok(b_nom_in: float, t_nom_in: float, l_in: float) -> bool:
 
 @clause(
     "IRC",
+    "R502.11",
+    moved={"US 2024": "R502.12"},
+    title="Least bearing of a truss or engineered member",
+    symbol="b_min",
+    unit="in",
+    rule="What the member's own drawing requires, and never less than R502.6.",
+)
+def drawn_bearing_in(b_drawing_in: float, support: Support) -> float:
+    """Least bearing of a member that comes with a drawing [in]. Args: b_drawing_in: the drawing's bearing width [in].
+
+    Raises: BadInput for another support. Source: IRC R502.11 (2024: R502.12), R502.6.
+    """
+    return max(b_drawing_in, minimum_bearing_in(support))
+
+
+@clause(
+    "IRC",
     "R502.6.1",
     title="Least lap of joists over a support",
     symbol="lap",
@@ -268,3 +285,15 @@ def hole_edge_distance_in() -> float:
 def tension_notch_allowed(t_nom_in: float, *, at_end: bool, middle_third: bool) -> bool:
     """Whether the tension face may be notched there. Args: t_nom_in: nominal thickness [in]. Source: IRC R502.8.1."""
     return at_end or (t_nom_in < 4 and not middle_third)
+
+
+@clause(
+    "IRC",
+    "R502.8.2",
+    title="Cutting engineered wood",
+    rule="Trusses, I-joists, structural composite and glued laminated members: no cut, notch or hole but as their maker or a "
+    "registered design professional allows.",
+)
+def engineered_cut_allowed(*, allowed_by_maker_or_designer: bool) -> bool:
+    """Whether an engineered member may be cut, notched or bored. Source: IRC R502.8.2."""
+    return allowed_by_maker_or_designer
