@@ -11,6 +11,7 @@ from engine.worksheet import Step, Worksheet, cite
 
 PRACTICE = Citation("common practice")
 GEOMETRY = Citation("geometry")
+SCHEDULE = Citation("the wall's own bar schedule")
 DAM_GAUGE = "20"  # common practice: the dam that closes a pocket is at least 20 gauge, by base metal thickness
 
 
@@ -43,7 +44,7 @@ def _spacing(i: Inputs) -> LimitState:
 
 def _bars(i: Inputs) -> LimitState:
     return LimitState(
-        "bars-cut", "Bars the pocket cuts, replaced beside it", PRACTICE, float(i.bars_cut), float(i.bars_added), "",
+        "bars-cut", "Bars the pocket cuts, replaced beside it", SCHEDULE, float(i.bars_cut), float(i.bars_added), "",
         holds=i.bars_added >= i.bars_cut,
         say="The pocket cuts {demand} vertical bars and {capacity} stand beside it in their place.", spot="bars",
     )  # fmt: skip
@@ -72,8 +73,8 @@ def _segment(sheet: Worksheet, i: Inputs) -> tuple[LimitState, ...]:
         return ()
     edge = min(i.left_in, i.right_in)
     fits = sheet.use(opening_in_segment_allowed, a_in=i.pocket_width_in, b_in=i.pocket_height_in, edge_in=edge)
-    say = (
-        "The pocket is small enough for a solid segment."
+    small = "The pocket is small enough for a solid segment."
+    say = small if fits else "The pocket is too large for a solid segment: count this one as open."
         if fits
         else "Do not count this segment as solid: the pocket is too large."
     )

@@ -61,5 +61,7 @@ def _ratio(sheet: Worksheet, wall: WallStrip, action: Action) -> float:
         states = judge_wall(sheet, wall, action)
     except OutOfScope:
         return float("inf")
-    judged = [s.ratio for s in states if s.ratio is not None and s.verdict is not Verdict.UNCHECKED]
-    return max(judged, default=0.0)
+    judged = [s for s in states if s.ratio is not None and s.verdict is not Verdict.UNCHECKED]
+    # what does not depend on the load, a thickness or a magnifier of 1.0, must not hide which action asks most
+    by_load = [s.ratio or 0.0 for s in judged if s.unit != "in" and not (s.unit == "" and s.demand == 1.0)]
+    return max(by_load, default=0.0)
