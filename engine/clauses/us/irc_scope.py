@@ -23,7 +23,7 @@ class Limit(NamedTuple):
     unit: str = ""
 
 
-# IRC R608.2, the same in 2018, 2021 and 2024. Keys are the parameter names of `r608_limits_exceeded`.
+# IRC R608.2, the same in 2018, 2021 and 2024. Keys and order are those of the parameters of `r608_limits_exceeded`.
 LIMITS = {
     "plan_ft": Limit(60, "plan", " ft"),
     "floor_span_ft": Limit(32, "floor span", " ft"),
@@ -72,21 +72,9 @@ def r608_limits_exceeded(
     Args: clear spans, plan and heights [ft], loads [psf], wind [mph]; what is left at 0 is not judged. building: "detached"
         holds houses for one or two families. Raises: BadInput for an unknown exposure or building. Source: IRC R608.2.
     """
-    given = {
-        "plan_ft": plan_ft,
-        "floor_span_ft": floor_span_ft,
-        "roof_span_ft": roof_span_ft,
-        "mean_roof_ft": mean_roof_ft,
-        "stories": stories,
-        "floor_dead_psf": floor_dead_psf,
-        "roof_dead_psf": roof_dead_psf,
-        "attic_live_psf": attic_live_psf,
-        "overhang_ft": overhang_ft,
-        "overhang_dead_psf": overhang_dead_psf,
-    }
-    beyond = [
-        f"{limit.name} > {limit.most:g}{limit.unit}" for key, limit in LIMITS.items() if given[key] > limit.most + SLACK
-    ]
+    given = (plan_ft, floor_span_ft, roof_span_ft, mean_roof_ft, stories, floor_dead_psf, roof_dead_psf, attic_live_psf)
+    pairs = zip(LIMITS.values(), (*given, overhang_ft, overhang_dead_psf), strict=True)
+    beyond = [f"{limit.name} > {limit.most:g}{limit.unit}" for limit, value in pairs if value > limit.most + SLACK]
     most = choose("exposure", WIND_MPH, exposure)
     if speed_mph > most + SLACK:
         beyond.append(f"wind > {most:g} mph in exposure {exposure}")
