@@ -75,9 +75,6 @@ def _segment(sheet: Worksheet, i: Inputs) -> tuple[LimitState, ...]:
     fits = sheet.use(opening_in_segment_allowed, a_in=i.pocket_width_in, b_in=i.pocket_height_in, edge_in=edge)
     small = "The pocket is small enough for a solid segment."
     say = small if fits else "The pocket is too large for a solid segment: count this one as open."
-        if fits
-        else "Do not count this segment as solid: the pocket is too large."
-    )
     return (
         LimitState(
             "segment", "In a solid wall segment", cite(opening_in_segment_allowed), holds=fits, say=say, advisory=True,
@@ -108,12 +105,11 @@ def _seat(i: Inputs) -> tuple[LimitState, ...]:
 
 
 def _held(i: Inputs) -> LimitState:
-    named = bool(i.held_by.strip())
+    holder = i.held_by.strip().replace("{", "(").replace("}", ")")
     return LimitState(
-        "held", "Held down and sideways", GEOMETRY, holds=named, spot="beam",
-        say=f"Uplift {{up}} and lateral {{side}} are taken by: {i.held_by.replace('{', '(').replace('}', ')')}. Its strength is not "
-        "judged here."
-        if named
+        "held", "Held down and sideways", GEOMETRY, holds=bool(holder), spot="beam",
+        say=f"Uplift {{up}} and lateral {{side}} are taken by: {holder}. Its strength is not judged here."
+        if holder
         else "Name what holds the beam against {up} of uplift and {side} sideways.",
         facts={"up": (i.uplift_lb, "lb"), "side": (i.lateral_lb, "lb")},
     )  # fmt: skip
