@@ -30,6 +30,7 @@ class Spec:
         wall: the wall fact it follows inside a job ("lower.core_in"), or "" where the attachment owns it.
         when: (other field, values) for which it applies; shown and asked only then.
         hint: one short sentence beside the field.
+        change: how a new value is asked for, with {value} in it; a plain sentence is made where there is none.
     """
 
     name: str
@@ -45,6 +46,7 @@ class Spec:
     wall: str = ""
     when: tuple[str, tuple[Any, ...]] | None = None
     hint: str = ""
+    change: str = ""
     default: Any = None
 
     @property
@@ -74,11 +76,13 @@ def number(
     wall: str = "",
     when: tuple[str, tuple[Any, ...]] | None = None,
     hint: str = "",
+    change: str = "",
 ) -> Any:
     """A quantity in `unit` between low and high; see `Spec`."""
     return _field(
         default, label=label, unit=unit, low=low, high=high, group=group, optional=optional, step=step, wall=wall,
-        when=when, hint=hint, kind="number",
+        when=when, hint=hint,
+        change=change, kind="number",
     )  # fmt: skip
 
 
@@ -112,6 +116,7 @@ def choice(
     wall: str = "",
     when: tuple[str, tuple[Any, ...]] | None = None,
     hint: str = "",
+    change: str = "",
 ) -> Any:
     """One of several named values. Args: options: (value, words) pairs; step: 1 where solving may try the others."""
     return _field(
@@ -124,6 +129,7 @@ def choice(
         wall=wall,
         when=when,
         hint=hint,
+        change=change,
         kind="choice",
     )
 

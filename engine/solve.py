@@ -59,12 +59,13 @@ class Slip:
 
 def _words(spec: Spec, value: Any, system: System) -> str:
     label = spec.label[0].lower() + spec.label[1:]
-    if spec.kind == "choice":
-        return f"Use {dict(spec.options)[value]} ({spec.group.lower()}, {label})"
     if spec.kind == "yes":
         return f"{'Have' if value else 'Leave out'} {label}"
+    if spec.kind == "choice":
+        shown = dict(spec.options)[value]
+        return (spec.change or f"Choose {{value}} for the {label}").replace("{value}", shown)
     shown = f"{value}" if spec.kind == "count" else show(value, spec.unit, system)
-    return f"Make the {label} {shown}"
+    return (spec.change or f"Make the {label} {{value}}").replace("{value}", shown)
 
 
 def _try(kind: str, inputs: Any, edition: Edition) -> CheckResult | None:

@@ -36,7 +36,7 @@ class Inputs:
         "Bearing value across the grain", "psi", 200, 2000, group=CARRIED, optional=True, when=("beam", ("scl",)),
         hint="From the member's evaluation report.",
     )  # fmt: skip
-    width_in: float = number("Beam width", "in", 1, 24, 4.5, group=CARRIED, step=1.5)
+    width_in: float = number("Beam width", "in", 1, 24, 4.5, group=CARRIED)
     depth_in: float = number("Beam depth", "in", 3, 60, 9.25, group=CARRIED)
     required_bearing_in: float | None = number(
         "Bearing the member drawing asks for", "in", 0.5, 24, group=CARRIED, optional=True
@@ -59,7 +59,7 @@ class Inputs:
     pocket_length_in: float = number("Pocket length into the core", "in", 1, 24, 4.0, group=POCKET, step=0.25)
     end_gap_in: float = number("Gap at the beam's end", "in", 0, 12, 0.5, group=POCKET, step=0.125)
     filled: bool = yes("Gaps are filled with foam", group=POCKET)
-    seat: str = choice("Beam bears", SEATS, "concrete", group=SEAT, step=1)
+    seat: str = choice("Beam bears", SEATS, "concrete", group=SEAT, step=1, change="Set the beam on: {value}")
     plate_width_in: float = number("Plate, along the wall", "in", 1, 36, 6.0, group=SEAT, when=ON_PLATE, step=0.5)
     plate_length_in: float = number("Plate, into the wall", "in", 1, 24, 3.5, group=SEAT, when=ON_PLATE, step=0.5)
     plate_thickness_in: float = number("Plate thickness", "in", 0.125, 3, 0.5, group=SEAT, when=ON_PLATE, step=0.125)

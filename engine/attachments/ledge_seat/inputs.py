@@ -41,7 +41,7 @@ class Inputs:
     member: str = choice("What", MEMBERS, "sawn", group=CARRIED)
     joist_species: str = choice("Joist species", species_choices(), "SPF", group=CARRIED, when=("member", ("sawn",)))
     joist_depth_in: float = number("Joist depth", "in", 3, 60, 9.25, group=CARRIED)
-    joist_width_in: float = number("Width that bears", "in", 1, 12, 1.5, group=CARRIED, step=0.25)
+    joist_width_in: float = number("Width that bears", "in", 1, 12, 1.5, group=CARRIED)
     joist_spacing_in: float = number("Spacing", "in", 6, 96, 16.0, group=CARRIED, step=4)
     span_ft: float = number("Span", "ft", 1, 60, 14.0, group=CARRIED, step=1 / 3)
     required_bearing_in: float | None = number(
@@ -123,6 +123,7 @@ class Inputs:
         "taper",
         group=LEDGE,
         step=1,
+        change="Make the ledge {value}",
     )
     lip_in: float = number("Foam left at the lip", "in", 0, 8, 0.5, group=LEDGE, when=("top", ("taper",)), step=0.25)
     taper_depth_in: float = number(
@@ -134,6 +135,7 @@ class Inputs:
         "whole",
         group=LEDGE,
         step=1,
+        change="Have the upper foam {value}",
     )
     end_gap_in: float = number("End gap of the joist", "in", 0, 6, 0.5, group=LEDGE, step=0.125)
     core_tolerance: str = choice(
@@ -143,7 +145,7 @@ class Inputs:
         group=LEDGE,
     )
     place_tolerance_in: float = number("Tolerance of form, plate and joist", "in", 0, 2, 0.25, group=LEDGE, step=0.0625)
-    plate: str = choice("Size", PLATE_OPTIONS, "2x4", group=PLATE, step=1)
+    plate: str = choice("Size", PLATE_OPTIONS, "2x4", group=PLATE, step=1, change="Use {value} for the plate")
     plate_species: str = choice("Plate species", species_choices(), "SPF", group=PLATE, when=WITH_PLATE)
     plate_wet: bool = yes("Plate may stay wet in service", group=PLATE, when=WITH_PLATE)
     plate_gap_in: float = number("Gap behind the plate", "in", 0, 12, 0.0, group=PLATE, when=WITH_PLATE, step=0.125)
@@ -152,7 +154,7 @@ class Inputs:
         "Nearest plate joint to a joist", "in", 0, 48, 0.0, group=PLATE, when=WITH_PLATE,
         hint="3 in or more lets the plate use its bearing area factor.",
     )  # fmt: skip
-    bolt: str = choice("Diameter", BOLTS, "0.5", group=BOLT, step=1, when=WITH_PLATE)
+    bolt: str = choice("Diameter", BOLTS, "0.5", group=BOLT, step=1, when=WITH_PLATE, change="Use {value} anchor bolts")
     bolt_head: str = choice(
         "Embedded end", (("hex", "hex head"), ("heavy_hex", "heavy hex head or nut"), ("hook", "hook, 90 degrees")), "hex",
         group=BOLT, when=WITH_PLATE,
