@@ -6,6 +6,7 @@ through a worksheet, which keeps the function, the values and the result; every 
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from inspect import signature
 from typing import Any, Literal, ParamSpec, TypeVar
 
 from engine.editions import Citation
@@ -76,6 +77,8 @@ class Clause:
 
 
 CLAUSES: dict[Callable[..., Any], Clause] = {}
+# What a clause takes for a value it isn't given: part of its working like any other.
+_DEFAULTS: dict[Callable[..., Any], Mapping[str, Any]] = {}
 
 
 def clause(
@@ -108,6 +111,9 @@ def clause(
 
     def register(function: Callable[P, R]) -> Callable[P, R]:
         CLAUSES[function] = entry
+        defaults = {p.name: p.default for p in signature(function).parameters.values() if p.default is not p.empty}
+        if defaults:
+            _DEFAULTS[function] = defaults
         return function
 
     return register
@@ -140,7 +146,8 @@ class Worksheet:
         """Call a clause with values by name and keep the step."""
         result = function(**values)
         if self.recording:
-            self._steps.append(Step(function, values, result))
+            defaults = _DEFAULTS.get(function)
+            self._steps.append(Step(function, {**defaults, **values} if defaults else values, result))
         return result
 
     def take(self) -> tuple[Step, ...]:
