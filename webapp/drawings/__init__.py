@@ -1,0 +1,51 @@
+"""Drawings: an attachment's own geometry, to scale, as markup."""
+
+from collections.abc import Callable
+from importlib import import_module
+from typing import Any
+
+from engine import attachments
+from engine.result import CheckResult
+from engine.units import System
+from webapp.drawings import svg, words
+from webapp.drawings.compose import WIDTHS, compose
+from webapp.drawings.paper import Sheet
+from webapp.drawings.scene import ViewPlan
+
+
+def plans(kind_key: str) -> Callable[[Any, System], tuple[ViewPlan, ...]]:
+    """The views of a kind of attachment. Raises: BadInput naming the known kinds."""
+    attachments.kind(kind_key)
+    plan: Callable[[Any, System], tuple[ViewPlan, ...]] = import_module(f"webapp.drawings.sections.{kind_key}").plan
+    return plan
+
+
+def section_sheet(
+    kind_key: str, inputs: Any, result: CheckResult | None, system: System = "ft in", width_class: str = "desk", tag: str = "A1",
+    title: str = "",
+) -> Sheet:  # fmt: skip
+    """An attachment's drawing for any renderer.
+
+    Args: kind_key, inputs: the kind and its inputs. result: of its check; None draws without a verdict. width_class: one of `WIDTHS`.
+    tag, title: the number in the circle and the words beside it.
+    """
+    governing = result.governing if result else None
+    shown = title or attachments.kind(kind_key).name
+    sheet, scenes = compose(plans(kind_key)(inputs, system), governing, WIDTHS[width_class], system, tag, shown)
+    sheet.finding = words.finding(attachments.kind(kind_key).name, title, result, system)
+    sheet.description = words.description(scenes, system)
+    return sheet
+
+
+def section_svg(
+    kind_key: str, inputs: Any, result: CheckResult | None, system: System = "ft in", width_class: str = "desk", tag: str = "A1",
+    title: str = "", prefix: str = "",
+) -> str:  # fmt: skip
+    """An attachment's drawing as SVG. Args: as `section_sheet`; prefix: of its ids, by default made of tag and width class."""
+    sheet = section_sheet(kind_key, inputs, result, system, width_class, tag, title)
+    return svg.render(sheet, prefix or _slug(f"{tag}-{width_class}"))
+
+
+def _slug(text: str) -> str:
+    kept = "".join(letter if letter.isascii() and letter.isalnum() else "-" for letter in text.lower())
+    return f"d-{kept}"

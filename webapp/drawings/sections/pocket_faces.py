@@ -1,0 +1,138 @@
+"""A beam pocket along the wall: cut through the core as seen from the room, and in plan. u runs along the wall from the beam's middle."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from engine.attachments.beam_pocket.geometry import Pocket
+from engine.attachments.beam_pocket.inputs import STEEL_SEATS, Inputs
+from webapp.drawings import parts
+from webapp.drawings.scene import Chain, Frame, Note, Scene, Spot
+from webapp.drawings.shapes import Area, Disc, Material, Pen, Shape, Stroke, rectangle
+
+BESIDE, BELOW, ABOVE = 9.0, 6.0, 5.0
+BAR_OFF, BAR_APART = 2.0, 2.0  # bars beside are drawn at a usual place, without a figure
+
+
+def _half(i: Inputs, g: Pocket) -> float:
+    return max(i.pocket_width_in, i.width_in, g.loaded_width) / 2 + BESIDE
+
+
+def _rising(stops: tuple[float, ...], names: tuple[str, ...]) -> tuple[tuple[float, ...], tuple[str, ...]]:
+    """Stops and names without gaps of nothing; the outer two alone where the order is not upward."""
+    if any(b < a - 1e-9 for a, b in pairwise(stops)):
+        return (stops[0], stops[-1]), ("",)
+    kept, kept_names = [stops[0]], []
+    for (_, stop), name in zip(pairwise(stops), names, strict=True):
+        if stop > kept[-1] + 1e-9:
+            kept.append(stop)
+            kept_names.append(name)
+    return tuple(kept), tuple(kept_names)
+
+
+def _bars(i: Inputs, half: float) -> Iterator[tuple[float, bool]]:
+    """Stations of upright bars and whether the pocket cuts them: the wall's own at their spacing, then those added beside."""
+    if i.curtains != "none":
+        u = 0.0 if i.bars_cut % 2 else i.vertical_spacing_in / 2
+        number = 0
+        while u < half - 1:
+            for side in (u, -u) if u else (u,):
+                yield side, number < i.bars_cut
+                number += 1
+            u += i.vertical_spacing_in
+    for n in range(i.bars_added):
+        u = i.pocket_width_in / 2 + BAR_OFF + (n // 2) * BAR_APART
+        if u < half - 0.5:
+            yield (-u if n % 2 else u), False
+
+
+def _cross_chain(i: Inputs, g: Pocket, edge: float) -> Chain:
+    """Side gaps and beam width across the pocket."""
+    w, b = i.pocket_width_in / 2, i.width_in / 2
+    if g.side_gap < 0:
+        return Chain("bottom", (-w, w), ("pocket width",), edge, phone=(0, 1))
+    stops, names = _rising((-w, -b, b, w), ("side gap", "beam width", "side gap"))
+    return Chain("bottom", stops, names, edge, "pocket width", tuple(range(len(stops))))
+
+
+def elevation(i: Inputs, g: Pocket, frame: Frame) -> Scene:
+    """The core cut along the wall through the seat: pocket, beam, plate, bars behind."""
+    half, high = _half(i, g), i.pocket_height_in
+    top = max(high, g.plate_thickness + i.depth_in) + ABOVE
+    half = max(half, min(frame.width / frame.scale(2 * half, top + BELOW) / 2, half + 8))
+    w = i.pocket_width_in / 2
+    shapes: list[Shape] = [
+        Area(rectangle(-half, -BELOW, half, top), Material.CONCRETE),
+        Area(rectangle(-w, 0.0, w, high), Material.AIR, Pen.CUT),
+    ]
+    size = parts.bar_diameter_in(i.vertical_bar)
+    for u, cut in _bars(i, half):
+        for y0, y1 in ((-BELOW, -1.0), (high + 1.0, top)) if cut else ((-BELOW, top),):
+            shapes += [Stroke(((u + side, y0), (u + side, y1)), Pen.HIDDEN) for side in (-size / 2, size / 2)]
+    shapes += _seat_and_beam(i, g)
+    shapes += parts.breaks(((-half, -BELOW), (half, -BELOW)), ((-half, top), (half, top)))
+    stops, names = _rising(
+        (0.0, g.plate_thickness, g.plate_thickness + i.depth_in, high),
+        ("plate under the beam", "beam depth", "air above"),
+    )
+    if g.top_gap < 0:
+        stops, names = (0.0, high), ("pocket height",)
+    chains = (
+        Chain("left", stops, names, -half, "pocket height", tuple(range(len(stops)))),
+        _cross_chain(i, g, -BELOW),
+    )
+    bars = Spot((w + BAR_OFF, high / 2), rectangle(w + 0.5, -BELOW, half, top))
+    return Scene(
+        "The core cut along the wall", ((-half, -BELOW), (half, top)), tuple(shapes), chains, spots={"bars": bars}
+    )
+
+
+def _seat_and_beam(i: Inputs, g: Pocket) -> Iterator[Shape]:
+    b, y = i.width_in / 2, g.plate_thickness
+    if y:
+        steel = i.seat in STEEL_SEATS
+        material, pen = (Material.STEEL_CUT, None) if steel else (Material.WOOD_CUT, Pen.CUT_LIGHT)
+        yield Area(rectangle(-i.plate_width_in / 2, 0.0, i.plate_width_in / 2, y), material, pen)
+    if i.beam != "steel":
+        yield Area(rectangle(-b, y, b, y + i.depth_in), Material.WOOD_CUT, Pen.CUT_LIGHT)
+        return
+    flange, web = min(0.6, i.depth_in / 6), min(0.4, i.width_in / 4)
+    yield Area(rectangle(-b, y, b, y + flange), Material.STEEL_CUT)
+    yield Area(rectangle(-b, y + i.depth_in - flange, b, y + i.depth_in), Material.STEEL_CUT)
+    yield Area(rectangle(-web / 2, y + flange, web / 2, y + i.depth_in - flange), Material.STEEL_CUT)
+
+
+def level_plan(i: Inputs, g: Pocket, frame: Frame) -> Scene:
+    """Plan at the beam: foam, core with its pocket, beam, bars cut across. Depth runs down the sheet from the outer foam."""
+    half = _half(i, g)
+    outer, inner, room = i.core_in + i.foam_outer_in, -i.foam_inner_in, -i.foam_inner_in - 7.0
+    half = max(half, min(frame.width / frame.scale(2 * half, outer - room) / 2, half + 8))
+    w, deep = i.pocket_width_in / 2, min(i.pocket_length_in, i.core_in)
+    sides = (parts.LEFT, parts.RIGHT)
+    shapes: list[Shape] = [
+        *parts.panel(-half, half, i.core_in, outer, sides),
+        *parts.panel(-half, -w, inner, 0.0, (parts.LEFT,)),
+        *parts.panel(w, half, inner, 0.0, (parts.RIGHT,)),
+    ]
+    if g.behind > 0:
+        corners = (
+            (-half, 0.0), (-w, 0.0), (-w, deep), (w, deep), (w, 0.0), (half, 0.0), (half, i.core_in), (-half, i.core_in),
+        )  # fmt: skip
+        shapes.append(Area(corners, Material.CONCRETE, Pen.CUT, (5, 7)))
+    else:
+        shapes.append(Area(rectangle(-half, 0.0, -w, i.core_in), Material.CONCRETE, Pen.CUT, (parts.LEFT,)))
+        shapes.append(Area(rectangle(w, 0.0, half, i.core_in), Material.CONCRETE, Pen.CUT, (parts.RIGHT,)))
+    size = parts.bar_diameter_in(i.vertical_bar)
+    for u, cut in _bars(i, half):
+        for x in parts.bar_places(i.curtains if i.curtains != "none" else "centre", i.core_in, i.cover_in, size):
+            shapes.append(Disc((u, i.core_in - x), size / 2, not cut, Pen.HIDDEN if cut else Pen.SEEN))
+    b = i.width_in / 2
+    material = Material.STEEL_SEEN if i.beam == "steel" else Material.WOOD_SEEN
+    shapes.append(Area(rectangle(-b, room, b, g.beam_end), material, Pen.CUT_LIGHT, (parts.BOTTOM,), upright=True))
+    shapes += parts.breaks(((-half, inner), (-half, outer)), ((half, inner), (half, outer)), ((-b, room), (b, room)))
+    behind = (deep, i.core_in) if g.behind > 0 else ()
+    chains = [Chain("left", (inner, 0.0, *(s for s in behind if s > 0), *(() if behind else (i.core_in,))),
+                    ("room-side foam", "pocket length", "core left behind")[: 2 + bool(behind)], -half)]  # fmt: skip
+    notes = (
+        (Note((w + BAR_OFF, i.core_in / 2), f"{i.bars_added} bars added", "beside the pocket"),) if i.bars_added else ()
+    )
+    return Scene("Plan at the beam", ((-half, room), (half, outer)), tuple(shapes), tuple(chains), notes=notes)

@@ -1,0 +1,91 @@
+"""What a drawing says: the finding in one line, what governs in two, the main dimensions for those who cannot see it."""
+
+import re
+from collections.abc import Iterable
+from math import isinf
+
+from engine import units
+from engine.result import ROUNDING, CheckResult, LimitState, Verdict
+from engine.units import System
+from webapp.drawings.scene import Scene
+
+VERDICT_WORDS = {
+    Verdict.PASS: "Pass",
+    Verdict.FLAG: "Flag",
+    Verdict.REFER: "Refer",
+    Verdict.ADVISORY: "Advisory",
+    Verdict.UNCHECKED: "Not checked",
+}
+
+
+def sentence(state: LimitState, system: System) -> str:
+    """What a line says, its figures in the reader's units; why not, where it is unchecked or referred."""
+    if state.unchecked or state.refer:
+        return state.unchecked or state.refer
+    known = {name: units.show(value, unit, system) for name, (value, unit) in state.facts.items()}
+    known |= {
+        name: units.show(value, state.unit, system)
+        for name, value in (("demand", state.demand), ("capacity", state.capacity))
+        if value is not None
+    }
+    if state.say:
+        return re.sub(r"\{(\w+)\}", lambda match: known.get(match[1], match[0]), state.say)
+    return f"{state.title}."
+
+
+def ratio_words(ratio: float) -> str:
+    """A ratio to two decimals; more where two would hide that it is above 1.0."""
+    if isinf(ratio):
+        return "∞"
+    places = 2
+    while ratio > 1 + ROUNDING and places < 6 and float(f"{ratio:.{places}f}") <= 1:
+        places += 1
+    return f"{ratio:,.{places}f}"
+
+
+def governing(state: LimitState, system: System) -> tuple[str, str]:
+    """The two lines beside the governing spot: the limit with its ratio, and both its numbers."""
+    ratio = state.ratio
+    if state.verdict is Verdict.REFER:
+        return state.title, "for a licensed engineer"
+    if ratio is None or state.demand is None or state.capacity is None:
+        return state.title, "holds" if state.verdict is Verdict.PASS else "does not hold"
+    there = "has" if state.unit in ("in", "ft", "in²", "") else "carries"
+    asked, given = (units.show(value, state.unit, system) for value in (state.demand, state.capacity))
+    return f"{state.title} {ratio_words(ratio)}", f"asks {asked}, {there} {given}"
+
+
+def finding(name: str, title: str, result: CheckResult | None, system: System) -> str:
+    """The drawing's title for those who cannot see it: what it shows and what was found."""
+    shown = f"{name}, {title}" if title else name
+    state = result.governing if result else None
+    if result is None or state is None:
+        return f"{shown}."
+    return f"{shown}. {VERDICT_WORDS[result.verdict]}: {sentence(state, system)}"
+
+
+def description(scenes: Iterable[Scene], system: System) -> str:
+    """The main dimensions in words, view by view, and what could not be drawn."""
+    said: list[str] = []
+    for scene in scenes:
+        parts = [f"{name} {units.show(inches, 'in', system)}" for name, inches in measures(scene)]
+        if parts:
+            said.append(f"{scene.name}: {', '.join(parts)}.")
+        if scene.missing:
+            said.append(f"Not drawn: {'; '.join(scene.missing)}.")
+    return " ".join(said)
+
+
+def measures(scene: Scene) -> list[tuple[str, float]]:
+    """Every named dimension of a view with its length [in], each name once."""
+    found: dict[str, float] = {}
+    for chain in scene.chains:
+        for number, name in enumerate(chain.names):
+            if name:
+                found.setdefault(name, abs(chain.stops[number + 1] - chain.stops[number]))
+        if chain.overall:
+            found.setdefault(chain.overall, abs(chain.stops[-1] - chain.stops[0]))
+    for inner in (*scene.inners, *scene.fine):
+        if inner.name:
+            found.setdefault(inner.name, abs(inner.stops[1] - inner.stops[0]))
+    return list(found.items())
