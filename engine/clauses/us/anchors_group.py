@@ -70,29 +70,43 @@ class Plate:
 
 @dataclass(frozen=True, slots=True)
 class PlateForces:
-    """Args: T_lb: tension on each anchor. C_lb: force of the concrete. pressed_in: depth of contact. p_max_psi: at its edge."""
+    """Args: T_lb: tension on each anchor. C_lb: force of the concrete. pressed_in: depth of contact. p_max_psi: at its edge.
+
+    lower_edge: whether it is the lower edge of the plate that presses most.
+    """
 
     T_lb: tuple[float, ...]
     C_lb: float = 0.0
     pressed_in: float = 0.0
     p_max_psi: float = 0.0
+    lower_edge: bool = True
 
 
-def plate_forces(plate: Plate, P_lb: float, M_lb_in: float) -> PlateForces:
-    """Tension of the anchors and pressure of the concrete under a rigid plate.
+@clause(
+    "statics",
+    "",
+    title="Anchors and concrete under a rigid plate",
+    rule="plane strain, concrete without tension, anchors without compression; the neutral axis balances force and moment",
+    provenance="derived",
+)
+def plate_forces(
+    b_in: float, d_in: float, y_in: Sequence[float], A_se_in2: float, n: float, P_lb: float, M_lb_in: float
+) -> PlateForces:
+    """Tension of the anchors and pressure of the concrete under a rigid plate bent about one axis.
 
-    Plane strain; concrete takes no tension, anchors no compression. Args: P_lb: tension above zero, compression below, at
-    mid-depth. M_lb_in: above zero where it presses the lower edge. Source: statics, the neutral axis found by halving.
+    Args: as in `Plate`. P_lb: tension above zero, compression below, at mid-depth. M_lb_in: above zero where it presses the
+    lower edge. Raises: BadInput. Source: statics, the neutral axis found by halving.
     """
+    plate = Plate(b_in, d_in, tuple(y_in), A_se_in2, n)
     if P_lb == 0 and M_lb_in == 0:
         return PlateForces((0.0,) * len(plate.y_in))
     if P_lb < 0 and abs(M_lb_in) <= -P_lb * plate.d_in / 6:
         p = -P_lb / (plate.b_in * plate.d_in) * (1 + 6 * abs(M_lb_in) / (-P_lb * plate.d_in))
-        return PlateForces((0.0,) * len(plate.y_in), -P_lb, plate.d_in, p)
+        return PlateForces((0.0,) * len(plate.y_in), -P_lb, plate.d_in, p, M_lb_in >= 0)
     for seen, M in ((plate, M_lb_in), (plate.turned(), -M_lb_in)):
         wanted = atan2(M, P_lb)
         if atan2(*reversed(seen.unit_forces(0.0))) <= wanted <= atan2(*reversed(seen.unit_forces(plate.d_in))):
-            return _pressed(seen, P_lb, M, wanted)
+            return replace(_pressed(seen, P_lb, M, wanted), lower_edge=seen is plate)
     return PlateForces(_lifted(plate, P_lb, M_lb_in))
 
 
@@ -118,6 +132,13 @@ def _lifted(plate: Plate, P: float, M: float) -> tuple[float, ...]:
     return tuple(P / n + slope * (y - mean) for y in plate.y_in)
 
 
+@clause(
+    "statics",
+    "",
+    title="Shear of each anchor",
+    rule="equal parts of the shear; the turning moment by distance from the anchors' centre",
+    provenance="derived",
+)
 def share_shear(
     positions_in: Sequence[Point], V_x_lb: float, V_y_lb: float, T_lb_in: float = 0.0
 ) -> tuple[tuple[float, float], ...]:

@@ -54,7 +54,7 @@ def anchor_lines(
     """Every line there is for factored tension and shear on each anchor, in the order of `group.positions_in`.
 
     Args: N_u_lb: tension, 0 or less where pressed [lb]. V_u_lb: (x, y) of the shear [lb].
-    Raises: OutOfScope for an edition this engine does not hold, or a hook too short for any pullout strength.
+    Raises: BadInput when the counts differ, OutOfScope for an edition this engine does not hold.
     """
     refuse_unread_edition(edition)
     tension = tension_lines(sheet, group, N_u_lb, where)

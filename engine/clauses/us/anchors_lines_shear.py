@@ -77,7 +77,7 @@ def row_cases(face: Face, push: Forces) -> Iterator[Forces]:
         behind = rows[number + 1] if number + 1 < len(rows) else None
         crowded = behind is not None and face.c[behind[0]] - face.c[front[0]] < face.c[front[0]]
         sharing = own if crowded else sum(push[i] for row in rows[number:] for i in row)
-        yield {i: push[i] * total / sharing for i in front}
+        yield {i: push[i] * (total / sharing) for i in front}
         if crowded:
             return
 

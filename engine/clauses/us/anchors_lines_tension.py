@@ -17,7 +17,7 @@ from engine.clauses.us.anchors_line import (
 )
 from engine.clauses.us.anchors_model import AnchorGroup, Face
 from engine.clauses.us.anchors_phi import design_strength_lb, phi_breakout, phi_pullout, phi_steel_tension
-from engine.errors import BadInput
+from engine.errors import BadInput, OutOfScope
 from engine.result import LimitState
 from engine.worksheet import Worksheet
 
@@ -27,8 +27,7 @@ def tension_lines(
 ) -> tuple[LimitState, ...]:
     """Every mode in tension; none where no anchor is pulled.
 
-    Args: N_u_lb: factored tension on each anchor, 0 or less where pressed [lb]. Raises: BadInput when the counts differ, OutOfScope
-    for a hook too short for any pullout strength.
+    Args: N_u_lb: factored tension on each anchor, 0 or less where pressed [lb]. Raises: BadInput when the counts differ.
     """
     if len(N_u_lb) != len(group.positions_in):
         raise BadInput("N_u_lb", f"Give one tension for each of the {len(group.positions_in)} anchors.")
@@ -85,19 +84,24 @@ def _breakouts(
 
 
 def _pullout(sheet: Worksheet, group: AnchorGroup, N_u: float, where: Where) -> LimitState:
-    f_c = strength_psi(sheet, group)
-    if group.head.kind == "headed":
-        N_p = sheet.use(t.headed_pullout_lb, A_brg_in2=group.head.A_brg_in2, f_c_psi=f_c)
-        what = "the concrete under its head"
-    else:
-        e_h = sheet.use(t.hook_length_used_in, e_h_in=group.head.e_h_in, d_a_in=group.d_a_in)
-        N_p = sheet.use(t.hooked_pullout_lb, f_c_psi=f_c, e_h_in=e_h, d_a_in=group.d_a_in)
-        what = "its hook"
+    try:
+        N_p = _under_foot(sheet, group)
+    except OutOfScope as short:
+        return where.line(sheet, "pullout", "Pullout", cite(t.hook_length_used_in), N_u, refer=str(short))
     psi_c = sheet.use(t.cracking_factor_pullout, cracked=group.assumed_cracked)
     N_pn = sheet.use(t.pullout_lb, psi_c_P=psi_c, N_p_lb=N_p)
     capacity = concrete_tension_lb(sheet, group, sheet.use(phi_pullout), N_pn)
+    what = "the concrete under its head" if group.head.kind == "headed" else "its hook"
     say = f"The most loaded anchor pulls with {{demand}}; {what} holds {{capacity}}."
     return where.line(sheet, "pullout", "Pullout", cite(t.pullout_lb), N_u, capacity, say=say)
+
+
+def _under_foot(sheet: Worksheet, group: AnchorGroup) -> float:
+    f_c = strength_psi(sheet, group)
+    if group.head.kind == "headed":
+        return sheet.use(t.headed_pullout_lb, A_brg_in2=group.head.A_brg_in2, f_c_psi=f_c)
+    e_h = sheet.use(t.hook_length_used_in, e_h_in=group.head.e_h_in, d_a_in=group.d_a_in)
+    return sheet.use(t.hooked_pullout_lb, f_c_psi=f_c, e_h_in=e_h, d_a_in=group.d_a_in)
 
 
 def _side_face(
