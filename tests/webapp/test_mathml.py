@@ -1,6 +1,5 @@
 """Rules as mathematics: what is shown reads as the formula that is computed, and nothing in it can become markup."""
 
-from dataclasses import dataclass
 from xml.etree.ElementTree import Element, fromstring
 
 import pytest
@@ -11,28 +10,8 @@ from markupsafe import Markup
 from engine import formula
 from engine.editions import Citation
 from engine.result import LimitState
-from engine.worksheet import Clause, Step
+from tests.webapp.steps import a_step
 from webapp import mathml
-
-
-@dataclass(frozen=True)
-class StepOf(Step):
-    """A step that brings its clause, so that nothing is registered for a test."""
-
-    own: Clause
-
-    @property
-    def clause(self) -> Clause:
-        return self.own
-
-
-def a_step(text: str, values: dict[str, object], result: object = 1.0, **more: str) -> Step:
-    """A use of a clause with that formula."""
-    known = {"symbol": "", "unit": "", "rule": "", "family": "ACI 318", **more}
-    clause = Clause(
-        Citation(known["family"], "1"), "A rule", known["symbol"], known["unit"], text, known["rule"], "read", ""
-    )
-    return StepOf(max, values, result, clause)
 
 
 def read(markup: Markup) -> str:
