@@ -1,9 +1,8 @@
 """A whole job as typed: entries of text, the walls they build, the checks they get."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from types import MappingProxyType
-from typing import Any
+from typing import Any, TypeVar
 
 from engine import attachments, fields
 from engine.editions import US_2021, Edition, edition
@@ -13,6 +12,7 @@ from engine.result import CheckResult
 from engine.wall import Opening, Storey, Wall, WallLine, WallType, wall
 
 Path = tuple[str | int, ...]
+T = TypeVar("T")
 HEIGHT = fields.spec(Storey, "height_ft")
 
 
@@ -73,8 +73,8 @@ class Checked:
 
     inputs: Any | None = None
     result: CheckResult | None = None
-    refused: Mapping[str, str] = MappingProxyType({})
-    inherited: Mapping[str, str] = MappingProxyType({})
+    refused: Mapping[str, str] = field(default_factory=dict)
+    inherited: Mapping[str, str] = field(default_factory=dict)
 
 
 def typed(kind: type[Any], texts: Texts, at: Path = ()) -> Any:
@@ -86,25 +86,44 @@ def typed(kind: type[Any], texts: Texts, at: Path = ()) -> Any:
 
 
 def build_wall(entry: WallEntry, types: Mapping[str, WallType]) -> Wall:
-    """A wall from its texts. Raises: Unfit, with paths such as ("storeys", 0, "height_ft") or ("openings",)."""
-    line = typed(WallLine, entry.line, ("line",))
-    storeys = [_storey(row, ("storeys", number)) for number, row in enumerate(entry.storeys)]
-    openings = [typed(Opening, row, ("openings", number)) for number, row in enumerate(entry.openings)]
+    """A wall from its texts.
+
+    Raises: Unfit with all that can be seen at once, by paths such as ("storeys", 0, "height_ft") or ("openings",).
+    """
+    wrong: dict[Path, str] = {}
+    line = _gather(wrong, typed, WallLine, entry.line, ("line",))
+    storeys = [_gather(wrong, _storey, row, types, ("storeys", i)) for i, row in enumerate(entry.storeys)]
+    openings = [_gather(wrong, typed, Opening, row, ("openings", i)) for i, row in enumerate(entry.openings)]
+    if wrong or line is None:
+        raise Unfit(wrong)
     try:
-        return wall(entry.name, line, storeys, openings, types)
+        return wall(entry.name, line, [s for s in storeys if s], [o for o in openings if o], types)
     except BadInput as error:
         raise Unfit({(error.field,): error.message}) from None
 
 
-def _storey(row: Texts, at: Path) -> Storey:
-    strange = row.keys() - {"type", HEIGHT.name}
-    if strange:
-        raise Unfit({(*at, name): f"No such input. Known: type, {HEIGHT.name}." for name in strange})
+def _gather(wrong: dict[Path, str], build: Callable[..., T], *values: Any) -> T | None:
     try:
-        height = fields.read_one(HEIGHT, row[HEIGHT.name]) if HEIGHT.name in row else HEIGHT.default
+        return build(*values)
+    except Unfit as unfit:
+        wrong.update(unfit.messages)
+        return None
+
+
+def _storey(row: Texts, types: Mapping[str, WallType], at: Path) -> Storey:
+    known = ("type", HEIGHT.name)
+    wrong: dict[Path, str] = {(*at, n): f"No such input. Known: {', '.join(known)}." for n in row.keys() - set(known)}
+    height = HEIGHT.default
+    try:
+        height = fields.read_one(HEIGHT, row.get(HEIGHT.name, fields.write_one(HEIGHT, height)))
     except BadInput as error:
-        raise Unfit({(*at, HEIGHT.name): error.message}) from None
-    return Storey(row.get("type", ""), height)
+        wrong[*at, HEIGHT.name] = error.message
+    kind = row.get("type", "")
+    if kind not in types:
+        wrong[*at, "type"] = f"No wall type {kind!r}. Known: {', '.join(types)}." if types else "Add a wall type first."
+    if wrong:
+        raise Unfit(wrong)
+    return Storey(kind, height)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +133,7 @@ class Plan:
     edition: Edition
     site: Site
     walls: Mapping[str, Wall]
-    unfit: Mapping[str, str] = MappingProxyType({})
+    unfit: Mapping[str, str] = field(default_factory=dict)
 
     def check(self, entry: AttachmentEntry) -> Checked:
         """One attachment, checked; refused with the reasons where its inputs can't be used."""
@@ -149,7 +168,7 @@ def plan(job: Job, edition_key: str = "") -> Plan:
     types: dict[str, WallType] = {}
     walls: dict[str, Wall] = {}
     for name, texts in job.wall_types.items():
-        value, errors = fields.read(WallType, texts)
+        value, _ = fields.read(WallType, texts)
         if value is not None:
             types[name] = value
     for entry in job.walls:

@@ -168,9 +168,10 @@ class _Reader:
         try:
             return build(*values)
         except Unfit as unfit:
-            self.messages.update({(*at, *path): message for path, message in unfit.messages.items()})
+            for path, message in unfit.messages.items():
+                self.messages.setdefault((*at, *path), message)
         except BadInput as error:
-            self.messages[*at, error.field] = error.message
+            self.messages.setdefault((*at, error.field), error.message)
         return None
 
     def _strange(self, row: Mapping[str, Any], known: tuple[str, ...], at: Path) -> None:

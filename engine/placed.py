@@ -27,7 +27,7 @@ class Place:
     """Where an attachment sits: at the top of which storey, and from where to where along the wall."""
 
     level: int = count("Floor level, 1 at the top of the first storey", 1, 8, 1, group="Place")
-    start_ft: float = number("Starts at, from the wall's named end", "ft", 0, 400, group="Place")
+    start_ft: float = number("Starts at, from the wall's named end", "ft", 0, 400, 0.0, group="Place")
     end_ft: float | None = number("Ends at", "ft", 0, 400, group="Place", optional=True)
 
     @property

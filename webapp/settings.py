@@ -20,21 +20,25 @@ class Settings(BaseSettings):
 
     model_config = SettingsConfigDict(extra="ignore", populate_by_name=True)
 
-    host: str = Field("127.0.0.1", validation_alias="HOST")
-    port: int = Field(8000, ge=0, le=65535, validation_alias="PORT")
-    database_url: str = Field(f"sqlite:///{ROOT / 'var' / 'wallseat.sqlite'}", validation_alias="DATABASE_URL")
-    demo: bool = Field(False, validation_alias="WALLSEAT_DEMO", description="Load the demo job when there is no job.")
+    host: str = Field(default="127.0.0.1", validation_alias="HOST")
+    port: int = Field(default=8000, ge=0, le=65535, validation_alias="PORT")
+    database_url: str = Field(default=f"sqlite:///{ROOT / 'var' / 'wallseat.sqlite'}", validation_alias="DATABASE_URL")
+    demo: bool = Field(
+        default=False, validation_alias="WALLSEAT_DEMO", description="Load the demo job when there is no job."
+    )
     open_to_network: bool = Field(
-        False,
+        default=False,
         validation_alias="WALLSEAT_OPEN_TO_NETWORK",
         description="Allow a HOST other machines can reach. Anyone who reaches it can read and change every job.",
     )
     public_origin: str = Field(
-        "",
+        default="",
         validation_alias="WALLSEAT_PUBLIC_ORIGIN",
         description="Scheme and host as browsers see them (https://…), when a proxy stands in front.",
     )
-    threads: int = Field(4, ge=1, le=64, validation_alias="WALLSEAT_THREADS", description="Handlers run at once.")
+    threads: int = Field(
+        default=4, ge=1, le=64, validation_alias="WALLSEAT_THREADS", description="Handlers run at once."
+    )
 
     @model_validator(mode="after")
     def _stays_on_this_machine(self) -> "Settings":

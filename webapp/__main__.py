@@ -1,0 +1,57 @@
+"""The command line."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from pathlib import Path
+
+from engine import VERSION
+from engine.editions import EDITIONS
+from engine.result import LOCAL_CODE
+
+
+def parser() -> argparse.ArgumentParser:
+    """Commands and their options."""
+    top = argparse.ArgumentParser(
+        prog="wallseat",
+        description="How floors, beams and veneer are carried by insulated concrete form walls: checked, drawn and kept.",
+        epilog=LOCAL_CODE,
+    )
+    top.add_argument("--version", action="version", version=f"wallseat {VERSION}")
+    commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
+
+    serve = commands.add_parser("serve", help="serve the pages; HOST, PORT and DATABASE_URL are read from the environment")
+    serve.add_argument("--demo", action="store_true", help="load the demo job when the database is empty")
+
+    check = commands.add_parser("check", help="print the verdicts of a job file; exit 0 all pass, 1 any flag or refer, 2 unusable")
+    check.add_argument("file", type=Path, metavar="JOB.json")
+    check.add_argument("--json", action="store_true", help="print JSON, with every line and its working")
+    check.add_argument("--edition", metavar="SET", help=f"judge by another set than the job's own: {', '.join(EDITIONS)}")
+
+    prove = commands.add_parser("prove", help="compute published cases again; exit 0 only when none disagrees")
+    prove.add_argument("--cases", type=Path, metavar="FILE", help="cases of a file instead of the program's own")
+    prove.add_argument("--json", action="store_true", help="print JSON")
+    prove.add_argument("--all", action="store_true", help="print the cases that agree, too")
+
+    demo = commands.add_parser("demo", help="load the demo job into the database, or write its file")
+    demo.add_argument("--write", type=Path, metavar="FILE", help="write the job file instead of loading it")
+    return top
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command. Returns: its exit code."""
+    options = parser().parse_args(arguments)
+    run = import_module(f"webapp.commands.{options.command}").run
+    try:
+        code: int = run(options)
+    except BrokenPipeError:  # the reader of a pipe had enough
+        sys.stderr.close()
+        return 1
+    except KeyboardInterrupt:
+        return 130
+    return code
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,1 @@
+"""JSON over the same services."""

@@ -1,0 +1,1 @@
+"""What `wallseat` does at the command line, one module a command."""

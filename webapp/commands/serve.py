@@ -1,0 +1,70 @@
+"""`wallseat serve`: migrate, load the demo job where asked, say where it is, serve."""
+
+import argparse
+import socket
+import sys
+
+import uvicorn
+from pydantic import ValidationError
+
+from webapp.main import create_app
+from webapp.migrate import migrate
+from webapp.services import demo
+from webapp.settings import Settings
+from webapp.store import open_database
+
+
+def settings_or_reason() -> Settings | None:
+    """The settings; None when they can't be used, with the reason printed."""
+    try:
+        return Settings()
+    except ValidationError as error:
+        for found in error.errors():
+            name = ".".join(map(str, found["loc"]))
+            reason = found["msg"].removeprefix("Value error, ")
+            print(f"wallseat: {name + ': ' if name else ''}{reason}", file=sys.stderr)
+        return None
+
+
+def run(options: argparse.Namespace) -> int:
+    """Serve until stopped. Returns: the exit code."""
+    settings = settings_or_reason()
+    if settings is None:
+        return 2
+    prepare(settings, with_demo=options.demo or settings.demo)
+    listener = _listen(settings)
+    if listener is None:
+        return 2
+    host, port = listener.getsockname()[:2]
+    print(f"Wallseat serves on http://{f'[{host}]' if ':' in host else host}:{port}  (stop with Ctrl+C)", flush=True)
+    server = uvicorn.Server(uvicorn.Config(create_app(settings), log_level="warning", server_header=False))
+    server.run(sockets=[listener])
+    return 0
+
+
+def prepare(settings: Settings, with_demo: bool) -> None:
+    """Bring the tables up to date, once, and load the demo job into an empty database."""
+    db = open_database(settings.database_url)
+    try:
+        migrate(db)
+        if with_demo and demo.load_if_empty(db) is not None:
+            print("The demo job is loaded.", flush=True)
+    finally:
+        db.close()
+
+
+def _listen(settings: Settings) -> socket.socket | None:
+    """The address, taken before it is announced; None with the reason printed when it can't be had."""
+    family = socket.AF_INET6 if ":" in settings.host else socket.AF_INET
+    listener = socket.socket(family)
+    listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        listener.bind((settings.host, settings.port))
+    except OSError as error:
+        print(
+            f"wallseat: {settings.host}:{settings.port} can't be used: {error.strerror}. Set PORT to another number.",
+            file=sys.stderr,
+        )
+        listener.close()
+        return None
+    return listener

@@ -1,0 +1,1 @@
+"""Results and lists as text, CSV and JSON."""

@@ -1,0 +1,73 @@
+"""The application: routers, middleware, error pages. Nothing happens when this is imported."""
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+import anyio.to_thread
+from fastapi import FastAPI
+from starlette.middleware import Middleware
+
+from engine import VERSION
+from webapp.api import checks as api_checks
+from webapp.api import jobs as api_jobs
+from webapp.pages import (
+    attachments,
+    components,
+    copying,
+    errors,
+    home,
+    job,
+    jobs,
+    opening,
+    proving,
+    try_check,
+    wall_types,
+    walls,
+)
+from webapp.pages.static import Fingerprinted
+from webapp.pages.view import environment
+from webapp.security.body_limit import BodyLimit
+from webapp.security.headers import SecurityHeaders
+from webapp.security.same_origin import SameOrigin
+from webapp.settings import STATIC, Settings
+from webapp.store import open_database
+
+# Order counts: "/jobs/open" before "/jobs/{job_id}".
+ROUTED = (
+    api_checks, api_jobs, home, opening, jobs, job, wall_types, walls, attachments, copying, try_check, proving,
+    components,
+)  # fmt: skip
+
+
+def create_app(settings: Settings) -> FastAPI:
+    """An application over its own database. The tables must be up to date: see `webapp.migrate`."""
+    db = open_database(settings.database_url, pool_size=settings.threads + 1)
+
+    @asynccontextmanager
+    async def life(app: FastAPI) -> AsyncIterator[None]:
+        # More threads than this only contend for the interpreter lock and for database connections.
+        anyio.to_thread.current_default_thread_limiter().total_tokens = settings.threads
+        yield
+        db.close()
+
+    app = FastAPI(
+        title="Wallseat",
+        version=VERSION,
+        lifespan=life,
+        openapi_url="/api/openapi.json",
+        docs_url=None,
+        redoc_url=None,
+        middleware=[
+            Middleware(SecurityHeaders, https=settings.public_origin.startswith("https://")),
+            Middleware(errors.CatchAll),
+            Middleware(SameOrigin, public_origin=settings.public_origin),
+            Middleware(BodyLimit),
+        ],
+    )
+    app.state.db = db
+    app.state.templates = environment()
+    app.mount("/static", Fingerprinted(directory=STATIC), name="static")
+    for module in ROUTED:
+        app.include_router(module.router)
+    errors.register(app)
+    return app

@@ -1,0 +1,94 @@
+"""What handlers ask of a request: the database, the fields of a form, the job in the address, a list's wishes."""
+
+from collections.abc import Mapping
+from typing import Annotated
+
+from fastapi import Depends, Query, Request
+from starlette.exceptions import HTTPException
+
+from engine.units import System
+from webapp.models import Job
+from webapp.pages.view import system
+from webapp.services import jobs
+from webapp.services.listing import MOST, USUAL, Wanted
+from webapp.store import Database, reading
+
+MOST_FIELDS = 400
+LONGEST_FIELD = 900_000
+
+
+def database(request: Request) -> Database:
+    """The one database of the application."""
+    db: Database = request.app.state.db
+    return db
+
+
+Db = Annotated[Database, Depends(database)]
+
+
+class Posted(dict[str, str]):
+    """Fields of a form by name; of a name sent twice the last counts, all of them under `every`."""
+
+    every: Mapping[str, list[str]]
+
+    def version(self) -> int:
+        """The state of the row the form was made from; 0 for a new one."""
+        text = self.get("version", "0")
+        return int(text) if text.isdecimal() and len(text) < 10 else 0
+
+    def system(self) -> System:
+        """The units a bare number was typed in."""
+        return "mm" if self.get("units") == "mm" else "ft in"
+
+
+def _gathered(pairs: list[tuple[str, object]]) -> Posted:
+    every: dict[str, list[str]] = {}
+    for name, value in pairs:
+        if isinstance(value, str):
+            if "\x00" in value or len(value) > LONGEST_FIELD:
+                raise HTTPException(400, "A field holds what can't be kept.")
+            every.setdefault(name, []).append(value)
+    fields = Posted({name: values[-1] for name, values in every.items()})
+    fields.every = every
+    return fields
+
+
+async def posted(request: Request) -> Posted:
+    """The form of a POST."""
+    async with request.form(max_files=0, max_fields=MOST_FIELDS) as form:
+        return _gathered(list(form.multi_items()))
+
+
+def queried(request: Request) -> Posted:
+    """The same from an address."""
+    fields = _gathered(list(request.query_params.multi_items()))
+    if fields and "units" not in fields:
+        fields["units"] = system(request)
+    return fields
+
+
+Form = Annotated[Posted, Depends(posted)]
+Asked = Annotated[Posted, Depends(queried)]
+
+
+def job_here(job_id: int, db: Db) -> Job:
+    """The job in the address. Raises: Missing."""
+    with reading(db) as session:
+        return jobs.get(session, job_id)
+
+
+JobHere = Annotated[Job, Depends(job_here)]
+
+
+def wanted(
+    q: Annotated[str, Query(max_length=100)] = "",
+    verdict: Annotated[str, Query(max_length=20)] = "",
+    sort: Annotated[str, Query(max_length=20)] = "",
+    page: Annotated[int, Query(ge=1, le=100_000)] = 1,
+    size: Annotated[int, Query(ge=10, le=MOST)] = USUAL,
+) -> Wanted:
+    """What a list is asked for."""
+    return Wanted(q.strip().replace("\x00", ""), verdict, sort, page, size)
+
+
+List = Annotated[Wanted, Depends(wanted)]

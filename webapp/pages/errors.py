@@ -1,0 +1,90 @@
+"""Pages for what went wrong; they say what to do and reveal nothing of the inside."""
+
+import logging
+from collections.abc import Mapping
+
+from fastapi import FastAPI, Request
+from fastapi.exceptions import RequestValidationError
+from starlette.exceptions import HTTPException
+from starlette.responses import JSONResponse, PlainTextResponse, Response
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from engine.result import LOCAL_CODE
+from webapp.pages.view import page
+from webapp.services.refusals import Missing
+
+log = logging.getLogger("wallseat")
+
+WORDS: Mapping[int, tuple[str, str]] = {
+    400: ("That could not be read", "The address or the form holds something this page can't take. Go back and try again."),
+    404: ("There is nothing here", "The address is wrong, or what was here has been deleted. Deleted things can be brought back "
+          "from the page that deleted them."),
+    405: ("That can't be done here", "This address does not take what was sent. Go back and use the page's own buttons."),
+    500: ("Something went wrong here", "The program met an error it did not expect. Nothing of this request was kept. Try again; "
+          "if it happens twice, tell whoever looks after this installation the time it happened."),
+}  # fmt: skip
+
+
+def answer(request: Request, status: int) -> Response:
+    """The page, or the JSON, for a status."""
+    heading, text = WORDS.get(status, WORDS[400 if status < 500 else 500])
+    if request.url.path.startswith("/api/"):
+        return JSONResponse({"error": heading, "detail": text, "caution": LOCAL_CODE}, status)
+    return page(request, "pages/error.html", status=status, heading=heading, text=text)
+
+
+def _missing(request: Request, error: Exception) -> Response:
+    return answer(request, 404)
+
+
+def _http(request: Request, error: Exception) -> Response:
+    response = answer(request, error.status_code if isinstance(error, HTTPException) else 500)
+    if isinstance(error, HTTPException) and error.headers:
+        response.headers.update(error.headers)
+    return response
+
+
+def _unfit(request: Request, error: Exception) -> Response:
+    if request.url.path.startswith("/api/") and isinstance(error, RequestValidationError):
+        errors = {".".join(map(str, e["loc"][1:])) or "body": e["msg"] for e in error.errors()}
+        return JSONResponse({"errors": errors, "caution": LOCAL_CODE}, 422)
+    return answer(request, 404 if "path" in {e["loc"][0] for e in getattr(error, "errors", list)()} else 400)
+
+
+class CatchAll:
+    """The outermost net: an error nobody foresaw is logged and answered with a page that keeps it to itself."""
+
+    def __init__(self, app: ASGIApp) -> None:
+        self.app = app
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Pass on, or answer 500."""
+        begun = False
+
+        async def watched(message: Message) -> None:
+            nonlocal begun
+            begun = True
+            await send(message)
+
+        try:
+            await self.app(scope, receive, watched)
+        except Exception as error:
+            if scope["type"] != "http" or begun:
+                raise
+            request = Request(scope)
+            log.error("%s %s", request.method, request.url.path, exc_info=error)
+            await _last_words(request)(scope, receive, send)
+
+
+def _last_words(request: Request) -> Response:
+    try:
+        return answer(request, 500)
+    except Exception:  # the page itself is what fails
+        return PlainTextResponse("\n".join(WORDS[500]), 500)
+
+
+def register(app: FastAPI) -> None:
+    """Answer every failure with a page."""
+    app.add_exception_handler(Missing, _missing)
+    app.add_exception_handler(HTTPException, _http)
+    app.add_exception_handler(RequestValidationError, _unfit)

@@ -1,0 +1,126 @@
+"""A job: its attachments with their verdicts, as a page, as CSV, and the whole job as a file."""
+
+import re
+
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from engine import VERSION
+from webapp.documents import csv_text
+from webapp.models import Job
+from webapp.pages.ask import Db, JobHere, List
+from webapp.pages.view import page, with_query
+from webapp.services import attachments, checks, job_files
+from webapp.services.listing import Part, Wanted
+from webapp.services.standing import stand
+from webapp.store import reading
+
+router = APIRouter(prefix="/jobs/{job_id}", include_in_schema=False)
+SORTS = (("worst", "Worst first"), ("tag", "By tag"), ("wall", "By wall"), ("kind", "By kind"))
+CHIPS = (
+    ("All", "", ""),
+    ("Flag", "flag", "flag"),
+    ("Refer", "refer", "refer"),
+    ("Pass", "pass", "pass"),
+    ("Not checked", "not checked", "not checked"),
+    ("To measure", attachments.TO_MEASURE, "advisory"),
+)
+COLUMNS = ("tag", "kind", "wall", "level", "from", "to", "verdict", "ratio", "governs", "lines", "to measure on site")
+
+
+@router.get("")
+def job_page(request: Request, db: Db, job: JobHere, wanted: List) -> Response:
+    """The attachments of a job, from their kept summaries; those that no longer hold are checked again first."""
+    found = _found(db, job, wanted)
+    return page(
+        request,
+        "pages/job.html",
+        part="pages/parts/attachments_list.html",
+        job=job,
+        found=found,
+        wanted=wanted,
+        sorts=SORTS,
+        chips=_chips(job, found),
+        pages=_pages(job, found),
+        walls=_no_walls(db, job) if not found.counts[""] else True,
+    )
+
+
+def _found(db: Db, job: Job, wanted: Wanted) -> "Part[attachments.AttachmentRow]":
+    with reading(db) as session:
+        stale = checks.count_stale(session, job)
+        if not stale:
+            return attachments.page(session, job.id, wanted)
+    checks.refresh(db, job.id)
+    with reading(db) as session:
+        return attachments.page(session, job.id, wanted)
+
+
+def _no_walls(db: Db, job: Job) -> bool:
+    with reading(db) as session:
+        return bool(stand(session, job.id).walls)
+
+
+def _asks(wanted: Wanted) -> dict[str, object]:
+    usual = Wanted()
+    asks = {"q": wanted.q, "verdict": wanted.verdict, "sort": wanted.sort, "size": wanted.size, "page": wanted.page}
+    return {name: value for name, value in asks.items() if value != getattr(usual, name)}
+
+
+def _chips(job: Job, found: "Part[attachments.AttachmentRow]") -> list[dict[str, object]]:
+    asks = _asks(found.wanted) | {"page": ""}
+    return [
+        {
+            "label": label,
+            "count": found.counts.get(verdict, 0),
+            "href": with_query(f"/jobs/{job.id}", asks | {"verdict": verdict}),
+            "current": found.wanted.verdict == verdict,
+            "verdict": mark,
+        }
+        for label, verdict, mark in CHIPS
+        if found.counts.get(verdict, 0) or verdict in ("", "flag", "pass", found.wanted.verdict)
+    ]
+
+
+def _pages(job: Job, found: "Part[attachments.AttachmentRow]") -> dict[str, str]:
+    asks, number = _asks(found.wanted), found.wanted.page
+    here = f"/jobs/{job.id}"
+    return {
+        "previous": with_query(here, asks | {"page": number - 1}) if number > 1 else "",
+        "next": with_query(here, asks | {"page": number + 1}) if found.more else "",
+        "csv": with_query(f"{here}/attachments.csv", asks | {"page": "", "size": ""}),
+    }
+
+
+@router.get("/attachments.csv")
+def attachments_csv(db: Db, job: JobHere, wanted: List) -> Response:
+    """All attachments that were found, not only the page shown."""
+    checks.refresh(db, job.id)
+    with reading(db) as session:
+        rows = attachments.everything(session, job.id, wanted)
+    text = csv_text.write(
+        COLUMNS,
+        (
+            (
+                r.tag, r.kind_name, r.wall, r.level, r.start, r.end, r.verdict,
+                "" if r.ratio is None else f"{r.ratio:.4g}", r.governs, r.lines, r.to_measure,
+            )
+            for r in rows
+        ),
+        f"{job.name}, {job.edition}, engine {VERSION}",
+    )  # fmt: skip
+    return _file(text, "text/csv; charset=utf-8", f"{_plain(job.name)}-attachments.csv")
+
+
+@router.get("/job.json")
+def job_json(db: Db, job: JobHere) -> Response:
+    """The whole job as its file."""
+    return _file(job_files.text(db, job.id), "application/json", f"{_plain(job.name)}.json")
+
+
+def _file(text: str, kind: str, name: str) -> Response:
+    return Response(text, media_type=kind, headers={"Content-Disposition": f'attachment; filename="{name}"'})
+
+
+def _plain(name: str) -> str:
+    return re.sub(r"[^A-Za-z0-9]+", "-", name).strip("-").lower()[:60] or "job"

@@ -1,0 +1,114 @@
+"""Jobs: the list, and a job's own details."""
+
+from collections.abc import Mapping
+
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from engine.editions import EDITIONS, US_2021
+from engine.fields import specs
+from engine.placed import Site
+from webapp.forms.quantities import shown_all
+from webapp.models import Job
+from webapp.pages.ask import Db, Form, JobHere, List, Posted
+from webapp.pages.saving import differing, save_or_show
+from webapp.pages.view import lead_on, page
+from webapp.services import jobs
+from webapp.store import reading
+
+router = APIRouter(prefix="/jobs", include_in_schema=False)
+DETAILS = ("name", "client", "place", "notes", "edition")
+SITE = specs(Site)
+
+
+@router.get("")
+def job_list(request: Request, db: Db, wanted: List) -> Response:
+    """The jobs, found and sorted."""
+    with reading(db) as session:
+        found = jobs.page(session, wanted)
+    return page(request, "pages/jobs.html", part="pages/parts/jobs_list.html", found=found, wanted=wanted)
+
+
+def _kept(job: Job | None) -> dict[str, str]:
+    if job is None:
+        return dict.fromkeys(DETAILS, "") | {"edition": US_2021.key} | shown_all(SITE, {}, "ft in")
+    return {name: getattr(job, name) for name in DETAILS} | shown_all(SITE, job.site, "ft in")
+
+
+def _form(
+    request: Request,
+    job: Job | None,
+    values: Mapping[str, str],
+    errors: Mapping[str, str] | None = None,
+    status: int = 200,
+    version: int | None = None,
+    heading: str = "",
+) -> Response:
+    labels = {"name": "Name", "client": "Client", "place": "Place", "notes": "Notes", "edition": "Code editions"}
+    return page(
+        request,
+        "pages/job_form.html",
+        status=status,
+        job=job,
+        values=values,
+        errors=errors or {},
+        heading=heading,
+        labels=labels | {s.name: s.label for s in SITE},
+        editions=[(e.key, f"{e.key}: {', '.join(e.titles.values())}") for e in EDITIONS.values()],
+        site=SITE,
+        version=version if version is not None else (job.version if job else 0),
+    )
+
+
+@router.get("/new")
+def new_job(request: Request) -> Response:
+    """An empty form."""
+    return _form(request, None, _kept(None))
+
+
+@router.post("/new")
+def make_job(request: Request, db: Db, form: Form) -> Response:
+    """Keep a new job and go to it."""
+    return _save(request, db, form, None)
+
+
+@router.get("/{job_id}/edit")
+def edit_job(request: Request, job: JobHere) -> Response:
+    """A job's details in a form."""
+    return _form(request, job, _kept(job))
+
+
+@router.post("/{job_id}/edit")
+def change_job(request: Request, db: Db, job: JobHere, form: Form) -> Response:
+    """Keep a job's details."""
+    return _save(request, db, form, job)
+
+
+def _save(request: Request, db: Db, form: Posted, job: Job | None) -> Response:
+    values = _kept(job) | {name: form[name] for name in (*DETAILS, *(s.name for s in SITE)) if name in form}
+
+    def save() -> Response:
+        site = {s.name: values[s.name] for s in SITE}
+        job_id = jobs.save(db, values, site, job.id if job else 0, form.version())
+        return lead_on(f"/jobs/{job_id}", "Saved." if job else "The job is made. Add a wall type, then a wall.")
+
+    def kept_now() -> tuple[int, dict[str, str]]:
+        with reading(db) as session:
+            current = jobs.get(session, job.id if job else 0)
+        return current.version, differing(values, _kept(current))
+
+    return save_or_show(save, lambda **again: _form(request, job, values, **again), kept_now)
+
+
+@router.post("/{job_id}/delete")
+def delete_job(db: Db, job_id: int) -> Response:
+    """Put a job away."""
+    name = jobs.put_away(db, job_id)
+    return lead_on("/jobs", f"{name} is deleted.", f"/jobs/{job_id}/restore")
+
+
+@router.post("/{job_id}/restore")
+def restore_job(db: Db, job_id: int) -> Response:
+    """Bring it back."""
+    name = jobs.bring_back(db, job_id)
+    return lead_on(f"/jobs/{job_id}", f"{name} is back.")

@@ -1,0 +1,83 @@
+"""What a result page needs beside the result: drawings, what would make it pass, which working is open."""
+
+from collections.abc import Callable
+from typing import Any
+
+from fastapi import Request
+from markupsafe import Markup
+
+from engine.job import Checked
+from engine.result import CheckResult, Verdict
+from engine.solve import Remedy
+from engine.units import System
+from webapp.drawings import section_svg
+from webapp.pages.view import wants_part
+from webapp.services import checks
+
+MOST_REMEDIES = 6
+RESULT, REMEDIES = "partials/result.html", "partials/result_remedies.html"
+NO_TAG = "S1"
+
+
+def part(request: Request) -> str:
+    """The template a script asks for: the result, or what would make it pass."""
+    return REMEDIES if request.query_params.get("part") == "remedies" else RESULT
+
+
+def context(
+    request: Request,
+    kind_key: str,
+    checked: Checked,
+    system: System,
+    use: Callable[[Remedy], str],
+    *,
+    open_key: str = "",
+    tag: str = NO_TAG,
+    title: str = "",
+) -> dict[str, Any]:
+    """Context of `partials/result.html` and of its parts.
+
+    What would make it pass takes a search: a live answer leaves it out and asks for it once the typing rests.
+    Args: use: address that opens the form with a remedy filled in ("" for none). tag, title: of the drawing.
+    """
+    result = checked.result
+    later = wants_part(request) and part(request) == RESULT and _flags(checked)
+    return {
+        "result": result,
+        "refused": checked.refused,
+        "drawing": {} if result is None else drawings(kind_key, checked.inputs, result, system, tag, title),
+        "remedies": [] if later else remedies(kind_key, checked, system, use),
+        "later_href": f"{request.url.path}?part=remedies" if later else "",
+        "compare_href": "",
+        "open_key": open_key if result and any(s.key == open_key for s in result.states) else "",
+    }
+
+
+def _flags(checked: Checked) -> bool:
+    return checked.result is not None and any(s.verdict is Verdict.FLAG for s in checked.result.states)
+
+
+def drawings(
+    kind_key: str, inputs: Any, result: CheckResult, system: System, tag: str, title: str
+) -> dict[str, Markup]:
+    """The section for a wide sheet and for a phone."""
+    return {
+        width: Markup(section_svg(kind_key, inputs, result, system, width_class, tag, title))
+        for width, width_class in (("wide", "desk"), ("phone", "phone"))
+    }
+
+
+def remedies(kind_key: str, checked: Checked, system: System, use: Callable[[Remedy], str]) -> list[dict[str, Any]]:
+    """The first few changes that make a flagged attachment pass."""
+    if checked.result is None or not _flags(checked):
+        return []
+    found = checks.remedies(kind_key, checked.inputs, checked.result.edition)
+    return [
+        {
+            "text": remedy.words(system),
+            "note": f"then {remedy.governs[:1].lower()}{remedy.governs[1:]} governs" if remedy.governs else "",
+            "ratio": remedy.ratio,
+            "href": use(remedy),
+        }
+        for remedy in found[:MOST_REMEDIES]
+    ]

@@ -1,0 +1,146 @@
+"""From a handler's context to an answer: what every page is given, and how an answer leads on to the next page."""
+
+import base64
+import json
+import re
+from collections.abc import Mapping
+from typing import Any, cast
+from urllib.parse import quote, urlencode
+
+from fastapi import Request
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from starlette.responses import HTMLResponse, RedirectResponse, Response
+
+from engine import VERSION
+from engine.editions import US_2021, edition
+from engine.result import LOCAL_CODE
+from engine.units import System
+from webapp import filters
+from webapp.models import Job
+from webapp.settings import TEMPLATES
+
+NOTICE = "wallseat_notice"
+UNITS = "wallseat_units"
+OWN_PATH = re.compile(r"/(?![/\\])[\x21-\x7e]*")
+
+
+def environment() -> Environment:
+    """The templates, with the filters and functions they use."""
+    env = Environment(
+        loader=FileSystemLoader(TEMPLATES),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    filters.register(env)
+    env.filters["day"] = lambda moment: f"{moment.day} {moment:%B %Y}"
+    return env
+
+
+def system(request: Request) -> System:
+    """The reader's units: from the page's own address when it names them (a shared link), else from the cookie."""
+    named = request.cookies.get(UNITS, "")
+    return "mm" if named == "mm" else "ft in"
+
+
+def wants_part(request: Request) -> bool:
+    """Whether a script asks for the changed part of a page only."""
+    return "hx-request" in request.headers
+
+
+def here(request: Request) -> str:
+    """Where a reader comes back to after switching units."""
+    if request.method != "GET":
+        return request.url.path
+    return f"{request.url.path}?{request.url.query}" if request.url.query else request.url.path
+
+
+def navigation(request: Request, job: Job | None) -> list[tuple[str, str, bool]]:
+    """The page's places: (label, address, whether the reader is in it)."""
+    path = request.url.path
+    links = [("Jobs", "/jobs", path == "/jobs" or (job is None and path.startswith("/jobs")))]
+    if job is not None:
+        own = f"/jobs/{job.id}"
+        inner = path.removeprefix(own)
+        links += [
+            ("Attachments", own, inner == "" or inner.startswith("/attachments")),
+            ("Walls", f"{own}/walls", inner.startswith("/walls")),
+            ("Wall types", f"{own}/types", inner.startswith("/types")),
+        ]
+    return [
+        *links,
+        ("Try a check", "/try", path.startswith("/try")),
+        ("How it was checked", "/proving", path.startswith("/proving")),
+    ]
+
+
+def foot(edition_key: str) -> str:
+    """The editions a page was judged by, and the engine."""
+    titles = list(dict.fromkeys(edition(edition_key).titles.values()))
+    return f"{', '.join(titles)}. Engine {VERSION}"
+
+
+def page(
+    request: Request,
+    template: str,
+    *,
+    status: int = 200,
+    job: Job | None = None,
+    edition_key: str = US_2021.key,
+    part: str = "",
+    **context: Any,
+) -> Response:
+    """Fill a template.
+
+    Args: part: the template of the changed part, sent instead when a script asks for it. job: puts the job's own places in reach.
+    """
+    partial = bool(part) and wants_part(request)
+    values = {
+        "units": system(request),
+        "nav": navigation(request, job),
+        "here": here(request),
+        "local_code": LOCAL_CODE,
+        "footer_right": foot(job.edition if job else edition_key),
+        "notice": None if partial else take_notice(request),
+        "job": job,
+        **context,
+    }
+    text = cast(Environment, request.app.state.templates).get_template(part if partial else template).render(values)
+    response = HTMLResponse(text, status_code=status)
+    if part:
+        response.headers["Vary"] = "HX-Request"
+    if values["notice"]:
+        response.delete_cookie(NOTICE)
+    return response
+
+
+def take_notice(request: Request) -> dict[str, str] | None:
+    """What was just done, from the cookie that led here; anything not of our making is dropped."""
+    try:
+        found = json.loads(base64.urlsafe_b64decode(request.cookies.get(NOTICE, "")))
+        text, undo = str(found["text"])[:300], str(found["undo"])
+    except (ValueError, KeyError, TypeError):
+        return None
+    return {"text": text, "undo": undo if re.fullmatch(r"/jobs/[\w/]+", undo) else "", "undo_label": "Undo"}
+
+
+def lead_on(path: str, text: str = "", undo: str = "") -> Response:
+    """Go to a page after a change. Args: text: what was done, said there once. undo: where to post to take it back."""
+    response = RedirectResponse(path, status_code=303)
+    if text:
+        packed = base64.urlsafe_b64encode(json.dumps({"text": text, "undo": undo}).encode()).decode()
+        response.set_cookie(NOTICE, packed, max_age=60, httponly=True, samesite="lax")
+    return response
+
+
+def own_path(text: str, otherwise: str = "/") -> str:
+    """A path of this program, never an address elsewhere."""
+    return text if OWN_PATH.fullmatch(text) else otherwise
+
+
+def with_query(path: str, values: Mapping[str, Any]) -> str:
+    """A path with those values that are not empty."""
+    query = urlencode({k: v for k, v in values.items() if v not in ("", None)}, quote_via=quote)
+    return f"{path}?{query}" if query else path

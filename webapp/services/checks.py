@@ -1,0 +1,125 @@
+"""Checks: of typed numbers alone, and of a job's attachments, whose summaries are kept until something they rest on changes."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from sqlalchemy import func, select, update
+from sqlalchemy.orm import Session
+
+from engine import VERSION, attachments, fields, solve
+from engine.editions import Edition, edition
+from engine.errors import BadInput
+from engine.job import Checked
+from engine.result import Verdict
+from webapp.models import Attachment, Job
+from webapp.services.standing import Standing, stand
+from webapp.store import Database, reading, writing
+
+TRIES = 5
+
+
+def offered() -> tuple[attachments.Kind, ...]:
+    """The kinds of attachment there are, in the order they are offered."""
+    return tuple(kind for kind in attachments.KINDS.values() if _built(kind))
+
+
+def _built(kind: attachments.Kind) -> bool:
+    try:
+        return bool(kind.inputs)
+    except ModuleNotFoundError:
+        return False
+
+
+def judge(kind_key: str, texts: Mapping[str, str], edition_key: str) -> Checked:
+    """Check typed numbers that belong to no job. Raises: BadInput for an unknown kind or edition."""
+    kind, chosen = attachments.kind(kind_key), edition(edition_key)
+    inputs, errors = fields.read(kind.inputs, texts)
+    if inputs is None:
+        return Checked(refused=errors)
+    try:
+        return Checked(inputs, attachments.check(kind_key, inputs, chosen))
+    except BadInput as error:
+        return Checked(inputs, None, {error.field: error.message})
+
+
+def remedies(kind_key: str, inputs: Any, chosen: Edition) -> tuple[solve.Remedy, ...]:
+    """What would make a flagged attachment pass, each found by the check itself."""
+    return solve.remedies(kind_key, inputs, chosen)
+
+
+def summary(checked: Checked, edition_key: str) -> dict[str, Any]:
+    """The columns an attachment keeps of its check."""
+    result = checked.result
+    stamp = {"checked_engine": VERSION, "checked_edition": edition_key}
+    if result is None:
+        why = next(iter(checked.refused.values()), "")
+        return {
+            "verdict": Verdict.UNCHECKED.value,
+            "ratio": None,
+            "governs": why[:300],
+            "lines": "",
+            "to_measure": 0,
+        } | stamp
+    governing = result.governing
+    return {
+        "verdict": result.verdict.value,
+        "ratio": governing.ratio if governing else None,
+        "governs": governing.title[:300] if governing else "",
+        "lines": result.lines_verdict,
+        "to_measure": sum(state.verdict is Verdict.ADVISORY for state in result.states),
+    } | stamp
+
+
+def stale(edition_key: str) -> Any:
+    """The condition that a summary no longer holds."""
+    return (Attachment.checked_engine != VERSION) | (Attachment.checked_edition != edition_key)
+
+
+def forget(session: Session, *where: Any) -> None:
+    """Mark the summaries of some attachments as no longer holding."""
+    session.execute(update(Attachment).where(*where).values(checked_engine=""))
+
+
+def refresh(db: Database, job_id: int) -> int:
+    """Check again what is stale in a job.
+
+    The checks run outside any transaction; their summaries are kept only if the job did not change meanwhile, else it is done over.
+    Returns: how many were checked. Raises: Missing.
+    """
+    for _ in range(TRIES):
+        with reading(db) as session:
+            standing = stand(session, job_id)
+            rows = session.scalars(
+                select(Attachment).where(
+                    Attachment.job_id == job_id,
+                    Attachment.deleted_at.is_(None),
+                    stale(standing.job.edition),
+                )
+            ).all()
+        if not rows:
+            return 0
+        found = [{"id": row.id, **summary(_check(standing, row), standing.job.edition)} for row in rows]
+        with writing(db) as session:
+            if session.scalar(select(Job.changes).where(Job.id == job_id)) == standing.job.changes:
+                session.execute(update(Attachment), found)
+                return len(found)
+    return 0
+
+
+def _check(standing: Standing, row: Attachment) -> Checked:
+    try:
+        return standing.check(row)
+    except BadInput as error:
+        return Checked(refused={error.field: error.message})
+
+
+def count_stale(session: Session, job: Job) -> int:
+    """How many summaries of a job no longer hold."""
+    return (
+        session.scalar(
+            select(func.count())
+            .select_from(Attachment)
+            .where(Attachment.job_id == job.id, Attachment.deleted_at.is_(None), stale(job.edition))
+        )
+        or 0
+    )

@@ -1,0 +1,92 @@
+"""A job as the engine sees it, read from the database in three queries."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from engine import job as typed
+from webapp.models import Attachment, Job, Wall, WallType
+from webapp.models.base import now
+from webapp.services.refusals import Missing, Stale
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A job with its walls built. Args: walls: by id, in the job's order."""
+
+    job: Job
+    types: tuple[WallType, ...]
+    walls: Mapping[int, Wall]
+    plan: typed.Plan
+
+    def entry(self, row: Attachment) -> typed.AttachmentEntry:
+        """An attachment as the engine's job knows it."""
+        wall = self.walls.get(row.wall_id)
+        name = wall.name if wall else ""
+        return typed.AttachmentEntry(row.tag, row.kind, name, row.level, row.start, row.end, row.inputs)
+
+    def check(self, row: Attachment) -> typed.Checked:
+        """One attachment, checked where it is."""
+        return self.plan.check(self.entry(row))
+
+
+def live_job(session: Session, job_id: int) -> Job:
+    """A job that is not put away. Raises: Missing."""
+    job = session.get(Job, job_id)
+    if job is None or job.deleted_at is not None:
+        raise Missing
+    return job
+
+
+def stand(session: Session, job_id: int) -> Standing:
+    """A job, its wall types and its walls. Raises: Missing."""
+    job = live_job(session, job_id)
+    types = session.scalars(
+        select(WallType).where(WallType.job_id == job_id, WallType.deleted_at.is_(None)).order_by(WallType.id)
+    ).all()
+    walls = session.scalars(
+        select(Wall).where(Wall.job_id == job_id, Wall.deleted_at.is_(None)).order_by(Wall.sort, Wall.id)
+    ).all()
+    return Standing(job, tuple(types), {wall.id: wall for wall in walls}, typed.plan(as_typed(job, types, walls)))
+
+
+def as_typed(job: Job, types: Iterable[WallType], walls: Iterable[Wall]) -> typed.Job:
+    """Rows as the engine's job, without attachments."""
+    return typed.Job(
+        job.name,
+        job.edition,
+        job.client,
+        job.place,
+        job.notes,
+        job.site,
+        {row.name: row.inputs for row in types},
+        tuple(wall_entry(row) for row in walls),
+    )
+
+
+def wall_entry(row: Wall) -> typed.WallEntry:
+    """A wall as the engine's job knows it."""
+    return typed.WallEntry(row.name, row.line, tuple(row.storeys), tuple(row.openings))
+
+
+def touch(session: Session, job_id: int) -> Job:
+    """Count one change to a job, holding it until the transaction ends. Raises: Missing."""
+    job = session.get(Job, job_id, with_for_update=True)
+    if job is None or job.deleted_at is not None:
+        raise Missing
+    job.changes += 1
+    return job
+
+
+def same(row: Job | WallType | Wall | Attachment, version: int) -> None:
+    """Whether a row is as the form knew it. Raises: Stale."""
+    if row.version != version:
+        raise Stale(row.version)
+
+
+def stamp(row: Job | WallType | Wall | Attachment, job: Job) -> None:
+    """Mark a row as changed now, by the job's count."""
+    row.version = job.changes
+    row.updated_at = now()
