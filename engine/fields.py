@@ -7,6 +7,7 @@ From that one declaration come the form, the job file, the stated ranges, the so
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, field, fields
+from decimal import Decimal
 from functools import wraps
 from typing import Any, Literal, TypeVar
 
@@ -337,7 +338,7 @@ def write_one(known: Spec, value: Any) -> str:
         return str(value)
     if known.unit == "in" and value * 16 == round(value * 16):
         return units.fraction(value)
-    return f"{value:.12g}" if float(f"{value:.12g}") == value else repr(value)
+    return format(Decimal(repr(float(value))).normalize(), "f")  # every digit, never an exponent
 
 
 def write(inputs: Any) -> dict[str, str]:

@@ -108,12 +108,12 @@ KIND_WORDS: Mapping[str, str] = MappingProxyType(
 FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3"}
 
 # Plain, mixed or fraction: 12  1,840  9.25  .5  9 1/4  9-1/4  1/2
-_NUMBER = r"(?:\d{1,9}(?:\s+|-)\d{1,4}/\d{1,4}|\d{1,4}/\d{1,4}|\d{1,3}(?:,\d{3})+(?:\.\d{1,9})?|\d{1,12}(?:\.\d{0,9})?|\.\d{1,9})"
+_NUMBER = r"(?:\d{1,9}(?:\s+|-)\d{1,4}/\d{1,4}|\d{1,4}/\d{1,4}|\d{1,3}(?:,\d{3})+(?:\.\d{1,18})?|\d{1,12}(?:\.\d{0,18})?|\.\d{1,18})"
 _FOOT = r"(?:'|′|’|ft\.?|feet|foot)"
 _INCH = r"(?:\"|''|″|”|in\.?|inch(?:es)?)"
 _FEET_INCHES = re.compile(rf"(?P<ft>\d{{1,6}})\s*{_FOOT}\s*-?\s*(?P<in>{_NUMBER})\s*{_INCH}?", re.IGNORECASE)
 _FEET_DASH = re.compile(rf"(?P<ft>\d{{1,6}})\s*-\s*(?P<in>\d{{1,2}}(?:\.\d+)?(?:\s+\d{{1,3}}/\d{{1,3}})?)\s*{_INCH}?")
-_WITH_UNIT = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>[^\d\s].{{0,20}})?")
+_WITH_UNIT = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>[^\d\s.,].{{0,20}})?")
 LENGTHS = ("in", "ft", "mm", "m", "cm")
 LONGEST_TEXT = 60
 
