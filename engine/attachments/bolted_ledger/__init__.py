@@ -1,6 +1,73 @@
 """A wood ledger bolted to the side of the wall."""
 
-from engine.attachments.bolted_ledger.geometry import geometry
-from engine.attachments.bolted_ledger.inputs import Inputs
+from engine.attachments.bolted_ledger import concrete, distances, site, ties, washers, wood
+from engine.attachments.bolted_ledger.demand import carried
+from engine.attachments.bolted_ledger.geometry import Ledger, geometry
+from engine.attachments.bolted_ledger.inputs import EXAMPLE, Inputs
+from engine.editions import Edition
+from engine.result import Caution, CheckResult
+from engine.worksheet import Worksheet
 
-__all__ = ["Inputs", "geometry"]
+__all__ = ["Inputs", "Ledger", "check", "geometry"]
+
+OUTSIDE = (
+    "the joists, and deflection and vibration of the floor",
+    "chord and collector forces along the ledger, and the diaphragm's nailing",
+    "crushing of the ledger's lower edge on the concrete, and the strength of a cast-out pad itself",
+    "the wall's own bending from the ledger's couple",
+    "the anchors of ties that are not held by ledger bolts",
+    "fire rating and the thermal barrier over foam",
+)
+
+
+def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResult:
+    """Judge a bolted ledger.
+
+    Args: inputs within their stated ranges. edition: the set to judge by. recording: keep the working.
+    Returns: every line, in the order the load travels. Raises: BadInput where inputs contradict each other.
+    """
+    i, sheet = inputs, Worksheet(recording)
+    place = geometry(i, sheet)
+    load = carried(sheet, i, place)
+    how = sheet.take()
+    states = [
+        site.scope(sheet, i),
+        *ties.hanger(i, load, edition),
+        wood.bending(sheet, i, place, load, edition),
+        wood.shear_at_bolts(sheet, i, place, load, edition),
+        wood.yielding(sheet, i, place, load, edition),
+        *distances.lines(sheet, i, place),
+        *site.contact(sheet, i, place),
+        *washers.lines(sheet, i, place, load, edition),
+        *concrete.lines(sheet, i, place, load, edition, how),
+        *ties.ties(sheet, i, place, load, edition),
+        *site.materials(sheet, i),
+        *site.moisture(sheet, i),
+    ]
+    return CheckResult("bolted_ledger", edition, tuple(states), _cautions(i, place), OUTSIDE)
+
+
+def _cautions(i: Inputs, place: Ledger) -> tuple[Caution, ...]:
+    found = [
+        Caution("Hang nothing from the ledger below its bolts: it would split along the grain."),
+        Caution("Until joists and bolts are set out, a joist is taken where it loads a bolt most."),
+    ]
+    if place.pad:
+        found.append(
+            Caution(
+                "Place bolts before the pour and see that concrete fills every cut-out to the ledger's face.",
+                practice=True,
+            )
+        )
+    if i.treatment == "treated":
+        found.append(
+            Caution("The building code (IBC) gives bolts in treated wood no exception by size: coat them all.")
+        )
+        found.append(Caution("Treat cut ends and bolt holes in the field."))
+    if EXAMPLE in (i.hanger_report, i.tie_report):
+        found.append(Caution("Listed capacities are examples until the parts' own reports are typed."))
+    if place.staggered:
+        found.append(
+            Caution("Staggered bolts are judged one by one: the upper row for shear, the shorter lever for pull.")
+        )
+    return tuple(found)

@@ -67,6 +67,11 @@ class Ledger:
         return -self.h_ef - self.head_thickness
 
     @property
+    def at_a_place(self) -> int:
+        """Bolts that share the load of one station."""
+        return 1 if self.staggered else len(self.rows)
+
+    @property
     def places(self) -> tuple[float, ...]:
         """Stations of the bolts along a piece."""
         return tuple(sorted({u for u, _ in self.bolts}))
@@ -122,7 +127,7 @@ def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Ledger:
     size = lumber(i.size)
     b, d, D = size.b_in * i.plies, size.d_in, DIAMETERS[i.bolt]
     rows = _rows(i, d)
-    foot = _foot(i, D)
+    foot = foot_of(i)
     pad = i.foam_in if i.contact == "pads" else 0.0
     gap = i.foam_in if i.contact == "gap" else 0.0
     staggered = i.staggered and i.rows == 2
@@ -173,8 +178,9 @@ def _rows(i: Inputs, d: float) -> tuple[float, ...]:
     return rows
 
 
-def _foot(i: Inputs, D: float) -> anchors.Head:
+def foot_of(i: Inputs) -> anchors.Head:
     """Embedded end. Raises: BadInput for a hook with nothing past the shank."""
+    D = DIAMETERS[i.bolt]
     if i.head == "hook":
         if i.hook_in <= D:
             raise BadInput("hook_in", f"Enter an outside length above the bolt's {show(D, 'in')}.")
@@ -183,7 +189,7 @@ def _foot(i: Inputs, D: float) -> anchors.Head:
 
 
 def stations(i: Inputs) -> tuple[float, ...]:
-    """Places of bolts along a piece: a bolt at each end's distance, the others at the spacing from the left [in].
+    """Places of bolts along a piece: one at each end's distance, the others at the spacing, the last two spaces evened [in].
 
     Raises: BadInput for a piece too short for two.
     """
@@ -191,7 +197,10 @@ def stations(i: Inputs) -> tuple[float, ...]:
     if length <= 0:
         raise BadInput("end_in", f"End distances of {show(i.end_in, 'in')} leave no piece of {show(i.piece_ft, 'ft')}.")
     spaces = max(ceil(length / i.spacing_in - 1e-9), 1)
-    return (*(i.end_in + n * i.spacing_in for n in range(spaces)), i.end_in + length)
+    inner = [n * i.spacing_in for n in range(1, spaces - 1)]
+    if spaces > 1:
+        inner.append((length + (spaces - 2) * i.spacing_in) / 2)
+    return (i.end_in, *(i.end_in + place for place in inner), i.end_in + length)
 
 
 def _bolts(i: Inputs, rows: tuple[float, ...], staggered: bool) -> tuple[tuple[float, float], ...]:

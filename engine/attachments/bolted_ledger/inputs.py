@@ -1,10 +1,12 @@
 """What is asked of a wood ledger bolted to the side of the wall."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import Any
 
 from engine import common_fields as common
 from engine.clauses.us.anchors_materials import steels
+from engine.clauses.us.anchors_seismic import WORDS
 from engine.clauses.us.timber_materials import species, species_choices
 from engine.fields import choice, count, date, number, text, yes
 
@@ -25,6 +27,7 @@ CONTACT = (
     ("strip", "cut away along the ledger, ledger tight to the core"),
     ("gap", "left behind the ledger"),
 )
+ROUTES = (("none", "nothing chosen yet"), *WORDS.items())
 COATINGS = (
     ("hot-dip galvanized", "hot-dip galvanized"),
     ("mechanically galvanized", "mechanically galvanized"),
@@ -41,6 +44,15 @@ COMPUTED, TYPED = ("reaction", ("computed",)), ("reaction", ("typed",))
 TIED, TWO_ROWS = ("ties", ("listed",)), ("rows", (2,))
 
 
+EXAMPLE = "Example, type your own"  # what a report's number says until one is typed
+EXAMPLE_END = "2099-12-31"
+
+
+def _starting(value: str, declared: Any) -> Any:
+    """A text or date that is not blank at first."""
+    return field(default=value, metadata=declared.metadata)
+
+
 @dataclass(frozen=True, slots=True)
 class Inputs:
     """A bolted ledger: see each field's label, unit and range."""
@@ -54,6 +66,10 @@ class Inputs:
     joist_depth_in: float = number("Joist depth", "in", 3, 60, 9.25, group=CARRIED)
     joist_spacing_in: float = number("Joist spacing", "in", 6, 96, 16.0, group=CARRIED, when=ACROSS, step=4)
     span_ft: float = number("Joist span", "ft", 1, 60, 14.0, group=CARRIED, when=ACROSS, step=1 / 3)
+    first_joist_in: float | None = number(
+        "Left end of a piece to its first joist", "in", 0, 96, group=CARRIED, optional=True, when=ACROSS,
+        hint="Blank until set out: the worst position is taken.",
+    )  # fmt: skip
     strip_ft: float = number("Width of floor carried", "ft", 0.1, 30, 0.75, group=CARRIED, when=ALONG, step=0.25)
     offset_in: float | None = number(
         "Reaction from the concrete", "in", 0.5, 36, group=CARRIED, optional=True,
@@ -80,9 +96,26 @@ class Inputs:
     out_wind_plf: float = common.line_load("Wind across the wall, to the floor", 150.0)
     out_seismic_plf: float = common.line_load("Earthquake across the wall, to the floor")
     seismic: str = common.seismic()
+    anchor_route: str = choice(
+        "Earthquake on the bolts is taken by",
+        ROUTES,
+        "none",
+        group=common.LOADS,
+        when=("seismic", ("C", "C-town", "D0", "D1", "D2")),
+        hint="Above a fifth of a bolt's tension or shear the anchor chapter asks for one.",
+    )
     size: str = choice("Ledger size", SIZES, "2x10", group=LEDGER, step=1)
     plies: int = count("Plies", 1, 2, 1, group=LEDGER, step=1)
     species: str = choice("Species", SPECIES, "DF-L", group=LEDGER)
+    E_psi: float = number(
+        "Modulus of elasticity",
+        "psi",
+        500000,
+        2500000,
+        1200000.0,
+        group=LEDGER,
+        hint="Only asked where two bolts share a place.",
+    )
     F_b_psi: float | None = number(
         "Bending value with its size factor", "psi", 200, 4000, group=LEDGER, optional=True,
         hint="From the grade; blank leaves bending between bolts unchecked.",
@@ -121,11 +154,12 @@ class Inputs:
     top_edge_in: float = number("Top edge to the upper row", "in", 0.5, 11, 6.5, group=BOLT, step=0.25)
     gauge_in: float = number("Between the rows", "in", 1, 10, 3.0, group=BOLT, when=TWO_ROWS, step=0.25)
     end_in: float = number("End of a piece to its first bolt", "in", 0.5, 48, 6.0, group=BOLT, step=0.5)
+    washer_in: float = number("Plate washer, side", "in", 1, 6, 3.0, group=BOLT, step=0.5)
     torqued: bool = yes("Nuts are torqued, not just snug", group=BOLT)
     coating: str = choice("Bolt coating", COATINGS, "hot-dip galvanized", group=BOLT)
     contact: str = choice("Foam", CONTACT, "pads", group=FOAM, step=1)
     hole_in: float = number(
-        "Diameter of the cut-out", "in", 1, 16, 6.0, group=FOAM, when=("contact", ("pads",)), step=0.5
+        "Diameter of the cut-out", "in", 1, 16, 7.0, group=FOAM, when=("contact", ("pads",)), step=0.5
     )
     separator_in: float = number("Sheet between wood and concrete", "in", 0, 1, 0.0, group=FOAM, step=1 / 32)
     hanger_seat_in: float = number("Hanger seat", "in", 0.5, 6, 2.0, group=HANGER, when=ACROSS)
@@ -133,8 +167,8 @@ class Inputs:
         "Listed capacity on this ledger", "lb", 50, 20000, 900.0, group=HANGER, optional=True, when=ACROSS,
         hint="An example; type your hanger's own.",
     )  # fmt: skip
-    hanger_report: str = text("Hanger report", group=HANGER, when=ACROSS)
-    hanger_expires: str = date("Hanger report runs until", group=HANGER, when=ACROSS)
+    hanger_report: str = _starting(EXAMPLE, text("Hanger report", group=HANGER, when=ACROSS))
+    hanger_expires: str = _starting(EXAMPLE_END, date("Hanger report runs until", group=HANGER, when=ACROSS))
     hanger_fasteners: int = count("Fasteners into the ledger", 0, 60, 8, group=HANGER, when=ACROSS, step=1)
     hanger_listed: int | None = count(
         "Fasteners the listing asks for", 0, 60, 8, group=HANGER, optional=True, when=ACROSS
@@ -150,8 +184,8 @@ class Inputs:
         "Listed capacity of a tie", "lb", 50, 20000, 700.0, group=TIES, optional=True, when=TIED,
         hint="Allowable; an example, type your tie's own.",
     )  # fmt: skip
-    tie_report: str = text("Tie report", group=TIES, when=TIED)
-    tie_expires: str = date("Tie report runs until", group=TIES, when=TIED)
+    tie_report: str = _starting(EXAMPLE, text("Tie report", group=TIES, when=TIED))
+    tie_expires: str = _starting(EXAMPLE_END, date("Tie report runs until", group=TIES, when=TIED))
     tie_anchor: str = choice(
         "Ties are held in the concrete by",
         (("ledger bolt", "a ledger bolt at each tie"), ("own", "anchors of their own, checked elsewhere")),
@@ -162,7 +196,7 @@ class Inputs:
     wall_height_ft: float = number(
         "Height of wall tied here", "ft", 1, 40, 9.0, group=TIES, hint="Half of each storey."
     )
-    today: str = date("Today", group=SITE, wall="job.today")
+    today: str = date("Judged on", group=SITE, wall="job.today")
     treatment: str = choice(
         "Ledger wood is",
         (("treated", "preservative treated"), ("durable", "naturally durable"), ("plain", "neither")),
@@ -176,7 +210,7 @@ class Inputs:
     )
     borate_dry: bool = yes("Treated with borate, dry inside", group=SITE, when=("treatment", ("treated",)))
     wind_mph: float | None = number(
-        "Basic wind speed", "mph", 80, 250, group=SITE, optional=True, wall="job.wind_mph",
+        "Basic wind speed", "mph", 80, 250, 115.0, group=SITE, optional=True, wall="job.wind_mph",
         hint="For the prescriptive tie table beside.",
     )  # fmt: skip
     exposure: str = choice("Wind exposure", (("B", "B"), ("C", "C"), ("D", "D")), "B", group=SITE, wall="job.exposure")
@@ -203,4 +237,3 @@ class Inputs:
         "Concrete past the right end", "in", 0, 5000, group=common.WALL, optional=True, wall="place.right_in"
     )
     f_c_psi: float = common.f_c()
-    cover_in: float = common.cover()
