@@ -79,6 +79,13 @@ def test_an_anchor_off_its_plate_is_nonsense() -> None:
         plate_forces(0, 9, (1.0,), AREA, 9.0, 0.0, 1.0)
 
 
+def test_a_load_that_is_no_number_is_refused() -> None:
+    with pytest.raises(BadInput, match="as a number"):
+        plate_forces(6, 9, (1.5,), AREA, 9.0, math.nan, 1.0)
+    with pytest.raises(BadInput, match="as a number"):
+        share_shear(((0.0, 0.0),), math.inf, 0.0)
+
+
 def test_no_load_asks_nothing_of_anchors_or_concrete() -> None:
     found = plate_forces(6, 9, (1.5, 7.5), AREA, 9.0, 0.0, 0.0)
     assert (found.T_lb, found.C_lb) == ((0.0, 0.0), 0.0)

@@ -22,6 +22,7 @@ def test_a_rod_in_shear_tension_and_bending_meets_the_worked_example() -> None:
     assert line.demand == pytest.approx(9500 * 0.594 / (1.125**3 / 6) + 18300 / A_b)
     assert line.capacity == pytest.approx(26500, abs=50)
     assert line.verdict is Verdict.FLAG
+    assert line.steps[-1].result == line.capacity
 
 
 def test_without_shear_a_rod_keeps_three_quarters_of_its_tensile_strength() -> None:

@@ -292,4 +292,6 @@ def test_the_interaction_line_takes_the_worst_of_either_kind() -> None:
 def test_as_many_shears_as_anchors_are_asked_for() -> None:
     with pytest.raises(BadInput, match="4 anchors"):
         shear_lines(Worksheet(), group(*SQUARE), ((1.0, 0.0),))
+    with pytest.raises(BadInput, match="number of pounds"):
+        shear_lines(Worksheet(), group(), ((math.inf, 0.0),))
     assert shear_lines(Worksheet(), group(), ((0.0, 0.0),)) == ()

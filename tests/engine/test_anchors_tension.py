@@ -291,6 +291,8 @@ def test_the_named_jump_the_last_near_edge_but_three_leaving_the_cone() -> None:
 def test_as_many_tensions_as_anchors_are_asked_for() -> None:
     with pytest.raises(BadInput, match="4 anchors"):
         tension_lines(Worksheet(), group(*SQUARE), (1.0,))
+    with pytest.raises(BadInput, match="number of pounds"):
+        tension_lines(Worksheet(), group(), (math.nan,))
 
 
 def test_every_line_carries_its_working_and_ends_in_its_capacity() -> None:

@@ -70,6 +70,12 @@ def tensile_stress_left_psi(F_u_psi: float, f_v_psi: float) -> float:
     return min(1.3 * F_nt - F_nt / (PHI * F_nv) * f_v_psi, F_nt)
 
 
+@clause(SOURCE, "J3.8", title="Design stress left", symbol="phi F'_nt", unit="psi", formula="0.75 * F_nt")
+def design_stress_psi(F_nt_psi: float) -> float:
+    """Args: F_nt_psi: nominal tensile stress with shear acting [psi]."""
+    return PHI * F_nt_psi
+
+
 def stand_off_line(
     sheet: Worksheet,
     group: AnchorGroup,
@@ -87,21 +93,27 @@ def stand_off_line(
     for name, value in (("gap_in", gap_in), ("t_in", t_in)):
         if not value > 0:
             raise BadInput(name, "Enter a number above zero.")
-    A_b = pi / 4 * group.d_a_in**2
     lever = sheet.use(stand_off_lever_in, gap_in=gap_in, t_in=t_in)
-    Z = sheet.use(plastic_modulus_in3, d_in=group.d_a_in)
-    f_v = sheet.use(anchor_stress_psi, F_lb=V_u_lb, A_b_in2=A_b)
-    f_a = sheet.use(anchor_stress_psi, F_lb=N_u_lb, A_b_in2=A_b)
-    f_b = sheet.use(bending_stress_psi, V_lb=V_u_lb, l_in=lever, Z_in3=Z)
-    left = sheet.use(tensile_stress_left_psi, F_u_psi=group.steel.f_uta_psi, f_v_psi=f_v)
+    stress, capacity = _stresses(sheet, group, V_u_lb, N_u_lb, lever)
     return where.line(
         sheet,
         "bending",
         "Anchor bent across the gap",
         cite(tensile_stress_left_psi),
-        f_a + f_b,
-        PHI * left,
+        stress,
+        capacity,
         "psi",
         say="Tension and bending over {lever} of lever stress the anchor to {demand}; beside its shear {capacity} is left.",
         facts={"lever": (lever, "in")},
     )
+
+
+def _stresses(sheet: Worksheet, group: AnchorGroup, V_u: float, N_u: float, lever: float) -> tuple[float, float]:
+    """Tension and bending together, and the design stress that shear leaves for them [psi]."""
+    A_b = pi / 4 * group.d_a_in**2
+    Z = sheet.use(plastic_modulus_in3, d_in=group.d_a_in)
+    f_v = sheet.use(anchor_stress_psi, F_lb=V_u, A_b_in2=A_b)
+    f_a = sheet.use(anchor_stress_psi, F_lb=N_u, A_b_in2=A_b)
+    f_b = sheet.use(bending_stress_psi, V_lb=V_u, l_in=lever, Z_in3=Z)
+    left = sheet.use(tensile_stress_left_psi, F_u_psi=group.steel.f_uta_psi, f_v_psi=f_v)
+    return f_a + f_b, sheet.use(design_stress_psi, F_nt_psi=left)

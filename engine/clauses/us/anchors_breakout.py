@@ -12,12 +12,11 @@ from engine.worksheet import Worksheet
 
 
 class Cone(NamedTuple):
-    """Nominal strength [lb], the embedment it was worked with [in], how many edges are within 1.5 h_ef, the anchors in it."""
+    """Nominal strength [lb], the embedment it was worked with [in], how many edges are within 1.5 of the real embedment."""
 
     N_lb: float
     h_in: float
     edges: int
-    members: tuple[int, ...]
 
 
 def together(group: AnchorGroup, loaded: Sequence[int], reach_in: float) -> tuple[tuple[int, ...], ...]:
@@ -53,13 +52,9 @@ def cone(
 ) -> Cone:
     """Nominal breakout of these anchors. Args: members: numbers in the group. e_x_in, e_y_in: eccentricity of the force [in]."""
     x, y = [group.x_in[i] for i in members], [group.y_in[i] for i in members]
-    edges = _edge_distances(group, members)
-    h_ef = group.h_ef_in
-    near = [c for c in edges if c < 1.5 * h_ef]
-    if len(near) >= 3:
-        beside = (group.next_x1_in, group.next_x2_in)
-        s = max(largest_gap(x, beside, 3 * h_ef), largest_gap(y, (), 3 * h_ef))
-        h_ef = sheet.use(t.reduced_depth_in, c_a_max_in=max(near), s_in=s, h_ef_in=h_ef)
+    edges = [min(face.c[i] for i in members) for face in group.faces]
+    near = [c for c in edges if c < 1.5 * group.h_ef_in]
+    h_ef = _counted_depth(sheet, group, x, y, near)
     A_Nc = _projected(sheet, group, x, y, h_ef)
     A_Nco = sheet.use(t.cone_area_in2, h_ef_in=h_ef)
     psi_ed = sheet.use(t.edge_factor_tension, c_a_min_in=min(edges), h_ef_in=h_ef) if edges else 1.0
@@ -72,11 +67,22 @@ def cone(
         "N_b_lb": _basic(sheet, group, h_ef),
     }
     if len(members) == 1:
-        return Cone(sheet.use(t.breakout_lb, **factors), h_ef, len(near), members)
+        return Cone(sheet.use(t.breakout_lb, **factors), h_ef, len(near))
     psi_ec = 1.0
     if e_x_in or e_y_in:
         psi_ec = sheet.use(t.eccentricity_factor_tension, e_Nx_in=e_x_in, e_Ny_in=e_y_in, h_ef_in=h_ef)
-    return Cone(sheet.use(t.group_breakout_lb, psi_ec_N=psi_ec, **factors), h_ef, len(near), members)
+    return Cone(sheet.use(t.group_breakout_lb, psi_ec_N=psi_ec, **factors), h_ef, len(near))
+
+
+def _counted_depth(
+    sheet: Worksheet, group: AnchorGroup, x: Sequence[float], y: Sequence[float], near: Sequence[float]
+) -> float:
+    """The real embedment, or what stands for it beside three or more near edges; before any area is taken [in]."""
+    h_ef = group.h_ef_in
+    if len(near) < 3:
+        return h_ef
+    s = max(largest_gap(x, (group.next_x1_in, group.next_x2_in), 3 * h_ef), largest_gap(y, (), 3 * h_ef))
+    return sheet.use(t.reduced_depth_in, c_a_max_in=max(near), s_in=s, h_ef_in=h_ef)
 
 
 def _projected(sheet: Worksheet, group: AnchorGroup, x: Sequence[float], y: Sequence[float], h_ef: float) -> float:
@@ -91,10 +97,6 @@ def _projected(sheet: Worksheet, group: AnchorGroup, x: Sequence[float], y: Sequ
         y_from_in=y_from,
         y_to_in=y_to,
     )
-
-
-def _edge_distances(group: AnchorGroup, members: tuple[int, ...]) -> list[float]:
-    return [min(face.c[i] for i in members) for face in group.faces]
 
 
 def _basic(sheet: Worksheet, group: AnchorGroup, h_ef: float) -> float:

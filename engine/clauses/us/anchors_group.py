@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import atan2, hypot
+from math import atan2, hypot, isfinite
 
 from engine.clauses.us.anchors_area import Point
 from engine.clauses.us.anchors_model import AnchorGroup
@@ -97,6 +97,7 @@ def plate_forces(
     Args: as in `Plate`. P_lb: tension above zero, compression below, at mid-depth. M_lb_in: above zero where it presses the
     lower edge. Raises: BadInput. Source: statics, the neutral axis found by halving.
     """
+    _finite(P_lb=P_lb, M_lb_in=M_lb_in)
     plate = Plate(b_in, d_in, tuple(y_in), A_se_in2, n)
     if P_lb == 0 and M_lb_in == 0:
         return PlateForces((0.0,) * len(plate.y_in))
@@ -108,6 +109,12 @@ def plate_forces(
         if atan2(*reversed(seen.unit_forces(0.0))) <= wanted <= atan2(*reversed(seen.unit_forces(plate.d_in))):
             return replace(_pressed(seen, P_lb, M, wanted), lower_edge=seen is plate)
     return PlateForces(_lifted(plate, P_lb, M_lb_in))
+
+
+def _finite(**loads: float) -> None:
+    for name, load in loads.items():
+        if not isfinite(load):
+            raise BadInput(name, "Give the load as a number.")
 
 
 def _pressed(plate: Plate, P: float, M: float, wanted: float) -> PlateForces:
@@ -147,6 +154,7 @@ def share_shear(
     Args: positions_in: (x, y). V_x_lb, V_y_lb: at the centre of the anchors. T_lb_in: turning anticlockwise.
     Raises: BadInput for torsion on anchors that all stand in one place. Source: statics, equal stiffness.
     """
+    _finite(V_x_lb=V_x_lb, V_y_lb=V_y_lb, T_lb_in=T_lb_in)
     n = len(positions_in)
     if not n:
         raise BadInput("positions_in", "Give the place of at least one anchor.")

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby
-from math import hypot
+from math import hypot, isfinite
 
 from engine.clauses.us import anchors_shear as v
 from engine.clauses.us.anchors_area import chains, projected_shear_area_in2
@@ -24,11 +24,13 @@ NOISE = 1e-9  # share of the largest force below which a component is a rounding
 def shear_lines(sheet: Worksheet, group: AnchorGroup, V_u_lb: Vectors, where: Where = PREFIX) -> tuple[LimitState, ...]:
     """Every mode in shear: one line a loaded edge and direction; none where nothing is sheared.
 
-    Args: V_u_lb: factored shear (x, y) on each anchor [lb]. Raises: BadInput when the counts differ.
+    Args: V_u_lb: factored shear (x, y) on each anchor [lb]. Raises: BadInput when the counts differ or one is no number.
     """
     if len(V_u_lb) != len(group.positions_in):
         raise BadInput("V_u_lb", f"Give one shear for each of the {len(group.positions_in)} anchors.")
     most = max(hypot(x, y) for x, y in V_u_lb)
+    if not all(isfinite(x) and isfinite(y) for x, y in V_u_lb):
+        raise BadInput("V_u_lb", "Give every shear as a number of pounds.")
     if most == 0:
         return ()
     lines = [_steel(sheet, group, most, where)]
@@ -126,20 +128,16 @@ def _along(sheet: Worksheet, group: AnchorGroup, face: Face, slide: Forces, wher
 
 def _prism(sheet: Worksheet, group: AnchorGroup, face: Face, members: tuple[int, ...], e_V: float | None) -> float:
     """Nominal breakout of anchors in one row toward a face; along it (e_V None) side edges have no edge effect [lb]."""
-    c, h_a, sides = min(face.c[i] for i in members), group.h_a_in, face.sides(members)
-    u = tuple(face.u[i] for i in members)
-    thin = h_a is not None and h_a < 1.5 * c
-    if h_a is not None and thin and len(sides) == 2 and max(sides) < 1.5 * c:
-        s = largest_gap(u, face.gaps, 3 * c)
-        c = sheet.use(v.reduced_edge_distance_in, c_a2_max_in=max(sides), h_a_in=h_a, s_in=s, c_a1_in=c)
+    h_a, sides, u = group.h_a_in, face.sides(members), tuple(face.u[i] for i in members)
+    c = _counted_distance(sheet, face, members, h_a, sides)
     u_from, u_to = face.cut
     A_Vc = sheet.use(projected_shear_area_in2, u_in=u, c_a1_in=c, u_from_in=u_from, u_to_in=u_to, h_a_in=h_a)
     A_Vco = sheet.use(v.prism_area_in2, c_a1_in=c)
     psi_ec = sheet.use(v.eccentricity_factor_shear, e_V_in=e_V, c_a1_in=c) if e_V else 1.0
-    psi_ed = 1.0
-    if sides and e_V is not None:
-        psi_ed = sheet.use(v.edge_factor_shear, c_a2_in=min(sides), c_a1_in=c)
-    psi_h = sheet.use(v.thickness_factor_shear, c_a1_in=c, h_a_in=h_a) if h_a is not None and thin else 1.0
+    edged = sides and e_V is not None
+    psi_ed = sheet.use(v.edge_factor_shear, c_a2_in=min(sides), c_a1_in=c) if edged else 1.0
+    thin = h_a is not None and h_a < 1.5 * c
+    psi_h = sheet.use(v.thickness_factor_shear, c_a1_in=c, h_a_in=h_a) if thin else 1.0
     return sheet.use(
         v.shear_breakout_lb,
         A_Vc_in2=A_Vc,
@@ -150,6 +148,17 @@ def _prism(sheet: Worksheet, group: AnchorGroup, face: Face, members: tuple[int,
         psi_h_V=psi_h,
         V_b_lb=_basic(sheet, group, c),
     )
+
+
+def _counted_distance(
+    sheet: Worksheet, face: Face, members: tuple[int, ...], h_a: float | None, sides: list[float]
+) -> float:
+    """The real edge distance, or what stands for it where both side edges and the thickness are near [in]."""
+    c = min(face.c[i] for i in members)
+    if h_a is None or len(sides) < 2 or max(h_a, *sides) >= 1.5 * c:
+        return c
+    s = largest_gap([face.u[i] for i in members], face.gaps, 3 * c)
+    return sheet.use(v.reduced_edge_distance_in, c_a2_max_in=max(sides), h_a_in=h_a, s_in=s, c_a1_in=c)
 
 
 def _basic(sheet: Worksheet, group: AnchorGroup, c: float) -> float:

@@ -1,6 +1,7 @@
 """Lines of chapter 17 for tension: steel, breakout, pullout, side-face blowout."""
 
 from collections.abc import Iterator, Sequence
+from math import isfinite
 
 from engine.clauses.us import anchors_tension as t
 from engine.clauses.us.anchors_area import chains
@@ -27,10 +28,13 @@ def tension_lines(
 ) -> tuple[LimitState, ...]:
     """Every mode in tension; none where no anchor is pulled.
 
-    Args: N_u_lb: factored tension on each anchor, 0 or less where pressed [lb]. Raises: BadInput when the counts differ.
+    Args: N_u_lb: factored tension on each anchor, 0 or less where pressed [lb]. Raises: BadInput when the counts differ
+    or a load is no number.
     """
     if len(N_u_lb) != len(group.positions_in):
         raise BadInput("N_u_lb", f"Give one tension for each of the {len(group.positions_in)} anchors.")
+    if not all(isfinite(N) for N in N_u_lb):
+        raise BadInput("N_u_lb", "Give every tension as a number of pounds.")
     loaded = tuple(i for i, N in enumerate(N_u_lb) if N > 0)
     if not loaded:
         return ()
@@ -162,7 +166,7 @@ def _row_strength(sheet: Worksheet, face: Face, members: tuple[int, ...], c: flo
         sides = face.sides(members)
         if not sides or min(sides) >= 3 * c:
             return N_sb
-        return N_sb * sheet.use(t.side_face_corner_factor, c_a2_in=min(sides), c_a1_in=c)
+        return sheet.use(t.corner_side_face_lb, c_a2_in=min(sides), c_a1_in=c, N_sb_lb=N_sb)
     u = [face.u[i] for i in members]
     if not gaps:
         return sheet.use(t.row_side_face_lb, s_in=max(u) - min(u), c_a1_in=c, N_sb_lb=N_sb)

@@ -226,13 +226,14 @@ def side_face_lb(c_a1_in: float, A_brg_in2: float, lambda_a: float, f_c_psi: flo
 @clause(
     "ACI 318",
     "17.6.4.1.1",
-    title="Corner effect on side-face blowout",
-    symbol="psi_sb",
-    formula="(1 + min(max(c_a2 / c_a1, 1), 3)) / 4",
+    title="Side-face blowout at a corner",
+    symbol="N_sb",
+    unit="lb",
+    formula="(1 + min(max(c_a2 / c_a1, 1), 3)) / 4 * N_sb",
 )
-def side_face_corner_factor(c_a2_in: float, c_a1_in: float) -> float:
-    """For one anchor with c_a2 < 3 c_a1. Args: edge distances [in]. Source: ACI 318-19 17.6.4.1.1."""
-    return (1 + min(max(c_a2_in / c_a1_in, 1.0), 3.0)) / 4
+def corner_side_face_lb(c_a2_in: float, c_a1_in: float, N_sb_lb: float) -> float:
+    """One anchor with c_a2 < 3 c_a1. Args: edge distances [in]. N_sb_lb: away from corners [lb]. Source: 17.6.4.1.1."""
+    return (1 + min(max(c_a2_in / c_a1_in, 1.0), 3.0)) / 4 * N_sb_lb
 
 
 @clause(
