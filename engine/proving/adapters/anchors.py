@@ -123,10 +123,14 @@ def group_breakout(inputs: Inputs) -> dict[str, float]:
     """A rectangular group far from edges, rounded to three figures at each step like its source."""
     positions = _rectangle(inputs, inputs["n_anchors"])
     steps = _breakout(
-        positions, inputs["fc_psi"], inputs["hef_in"], lambda_a=inputs["lambda_a"], cracked=inputs["cracked"]
+        positions,
+        inputs["fc_psi"],
+        inputs["hef_in"],
+        lambda_a=inputs.get("lambda_a", 1.0),
+        cracked=inputs.get("cracked", True),
     )
     A_Nc, A_Nco = steps["projected_tension_area_in2"], steps["cone_area_in2"]
-    psi_ec = t.eccentricity_factor_tension(inputs["eN_in"], 0.0, inputs["hef_in"])
+    psi_ec = t.eccentricity_factor_tension(inputs.get("eN_in", 0.0), 0.0, inputs["hef_in"])
     psi_ed, psi_c = _factor(steps, "edge_factor_tension"), steps["cracking_factor_tension"]
     psi_cp, N_b = steps["splitting_factor"], _basic(steps)
     N_cbg = t.group_breakout_lb(_figures(A_Nc), _figures(A_Nco), psi_ec, psi_ed, psi_c, psi_cp, _figures(N_b))
@@ -155,7 +159,7 @@ def pedestal(inputs: Inputs) -> dict[str, float | bool]:
         c_x2_in=across,
         c_y1_in=along,
         c_y2_in=along,
-        cracked=inputs["cracked"],
+        cracked=inputs.get("cracked", True),
     )
     return {
         "hef_prime_in": steps.get("reduced_depth_in", inputs["hef_actual_in"]),
@@ -176,11 +180,11 @@ def shear_toward_an_edge(inputs: Inputs) -> dict[str, float]:
     c, h_a, c_a2 = inputs["ca1_in"], inputs["ha_in"], inputs["ca2_in"]
     u = tuple(i * inputs["s_perp_in"] for i in range(inputs["n_front"]))
     A_Vc, A_Vco = projected_shear_area_in2(u, c, -c_a2, u[-1] + c_a2, h_a), v.prism_area_in2(c)
-    material = (inputs["lambda_a"], inputs["fc_psi"], c)
+    material = (inputs.get("lambda_a", 1.0), inputs["fc_psi"], c)
     by_anchor = v.basic_shear_by_anchor_lb(inputs["le_in"], inputs["da_in"], *material)
     V_b = v.basic_shear_lb(by_anchor, v.basic_shear_limit_lb(*material))
     psi_ed, psi_h = v.edge_factor_shear(c_a2, c), v.thickness_factor_shear(c, h_a)
-    psi_c = v.cracking_factor_shear(inputs["cracked_no_supp_reinf"], "none")
+    psi_c = v.cracking_factor_shear(inputs.get("cracked_no_supp_reinf", True), "none")
     V_cbg = v.shear_breakout_lb(A_Vc, A_Vco, 1.0, psi_ed, psi_c, psi_h, V_b)
     return {
         "AVc_in2": A_Vc,
@@ -212,7 +216,7 @@ def hook_pullout(inputs: Inputs) -> dict[str, float]:
     d_a = inputs["da_in"]
     e_h = inputs.get("eh_in", inputs.get("hook_length_out_to_out_in", 0.0) - d_a)
     N_p = t.hooked_pullout_lb(inputs["fc_psi"], t.hook_length_used_in(e_h, d_a), d_a)
-    N_pn = t.pullout_lb(inputs["psi_cP"], N_p)
+    N_pn = t.pullout_lb(inputs.get("psi_cP", 1.0), N_p)
     return {
         "eh_over_da": e_h / d_a,
         "Np_kip": N_p / KIP,
