@@ -71,7 +71,10 @@ def sites(place: Ledger) -> dict[Site, list[int]]:
             _edge(place, place.left, u[n], n == 0),
             _edge(place, place.right, place.piece - u[n], n == last),
         )
-        found.setdefault(Site("between" if 0 < n < last else "at an end", left, right, c_left, c_right), []).append(n)
+        words = "between" if 0 < n < last else "at an end"
+        if (c_left or inf, left or inf) > (c_right or inf, right or inf):
+            left, right, c_left, c_right = right, left, c_right, c_left  # seen from behind, the near edge to the left
+        found.setdefault(Site(words, left, right, c_left, c_right), []).append(n)
     return found
 
 
@@ -89,8 +92,9 @@ def _edge(place: Ledger, concrete: float | None, to_end: float, outermost: bool)
 def effects(i: Inputs, place: Ledger, load: Carried, edition: Edition, numbers: Sequence[int]) -> Iterator[Effect]:
     """Every strength combination at its worst place among some; w s where that is larger."""
     lever, feet, along = place.x_R / place.lever if place.lever is not None else 0.0, tie_feet(i), i.spacing_in / 12
+    candidates = load.candidates(numbers)
     for c in strength_combinations(edition):
-        share = load.heaviest(c, i, numbers)
+        share = load.heaviest(c, i, candidates)
         yield Effect(
             c, share.k, share.V, c.total(load.along) * along, share.V * lever, c.total(load.across) * feet,
             c.E * load.along.E * along, c.E * load.across.E * feet,

@@ -35,23 +35,20 @@ class Share(NamedTuple):
 class Carried:
     """Loads of the ledger, unfactored.
 
-    Args: joist: reaction of one joist [lb]. line: spread along the ledger [plf]. along: shear along the wall [plf]. across: force
+    Args: joist: reaction of one joist [lb]. line: spread along the ledger [plf]. spread: both as a line load
+    [plf]. along: shear along the wall [plf]. across: force
     across the wall, W typed, E the larger of typed and the least tie [plf]. joist_spacing: [in], 0 without joists. by_joist,
     by_line: shares of each bolt place of the continuous ledger, per joist reaction and per load of 1 an inch.
     """
 
     joist: Loads
     line: Loads
+    spread: Loads
     along: Loads
     across: Loads
     joist_spacing: float
     by_joist: Shares
     by_line: Shares
-
-    @property
-    def spread(self) -> Loads:
-        """All of it as a line load [plf]."""
-        return self.joist.times(12 / self.joist_spacing).plus(self.line) if self.joist_spacing else self.line
 
     def load(self, place: int) -> tuple[float, float]:
         """k_R and k_w of a bolt place's load."""
@@ -61,10 +58,18 @@ class Carried:
         """k_R and k_w of the larger shear beside a bolt place."""
         return (self.by_joist.shear[place] if self.joist_spacing else 0.0), self.by_line.shear[place]
 
-    def heaviest(self, c: Combination, i: Inputs, places: Iterable[int]) -> Share:
+    def candidates(self, places: Iterable[int]) -> list[tuple[float, float]]:
+        """k_R, k_w of those bolt places that no other one exceeds in both."""
+        kept: list[tuple[float, float]] = []
+        for k in sorted((self.load(n) for n in places), reverse=True):
+            if not kept or k[1] > kept[-1][1]:
+                kept.append(k)
+        return kept
+
+    def heaviest(self, c: Combination, i: Inputs, candidates: Iterable[tuple[float, float]]) -> Share:
         """Load of the heaviest of these bolt places, not below what yielding bolts share evenly."""
         R, w = c.total(self.joist), c.total(self.line)
-        k = max((self.load(n) for n in places), key=lambda k: k[0] * R + k[1] * w / 12)
+        k = max(candidates, key=lambda k: k[0] * R + k[1] * w / 12)
         return Share(max(k[0] * R + k[1] * w / 12, c.total(self.spread) * i.spacing_in / 12), k)
 
     def share(self, k: tuple[float, float]) -> Loads:
@@ -83,6 +88,7 @@ def carried(sheet: Worksheet, i: Inputs, place: Ledger) -> Carried:
     return Carried(
         joist=joist,
         line=line,
+        spread=joist.times(12 / i.joist_spacing_in).plus(line),
         along=Loads(W=i.shear_wind_plf, E=i.shear_seismic_plf),
         across=Loads(W=i.out_wind_plf, E=max(i.out_seismic_plf, least_tie_plf(sheet, i))),
         joist_spacing=i.joist_spacing_in if across else 0.0,

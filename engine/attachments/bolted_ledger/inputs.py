@@ -153,7 +153,7 @@ class Inputs:
     staggered: bool = yes("Rows staggered, one bolt a place", group=BOLT, when=TWO_ROWS)
     top_edge_in: float = number("Top edge to the upper row", "in", 0.5, 11, 6.5, group=BOLT, step=0.25)
     gauge_in: float = number("Between the rows", "in", 1, 10, 3.0, group=BOLT, when=TWO_ROWS, step=0.25)
-    end_in: float = number("End of a piece to its first bolt", "in", 0.5, 48, 6.0, group=BOLT, step=0.5)
+    end_in: float = number("End of a piece to its first bolt", "in", 0.5, 48, 8.0, group=BOLT, step=0.5)
     washer_in: float = number("Plate washer, side", "in", 1, 6, 3.0, group=BOLT, step=0.5)
     torqued: bool = yes("Nuts are torqued, not just snug", group=BOLT)
     coating: str = choice("Bolt coating", COATINGS, "hot-dip galvanized", group=BOLT)

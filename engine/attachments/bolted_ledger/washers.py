@@ -21,7 +21,7 @@ def lines(sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, edition: Ed
     """One line; none where a gap leaves the couple to the engineer."""
     if place.lever is None:
         return ()
-    every = range(len(place.places))
+    every = load.candidates(range(len(place.places)))
     lever, feet = place.x_R / place.lever, tie_feet(i)
     loads = [(load.heaviest(c, i, every), c) for c in allowable_combinations(edition)]
     share, c = max(loads, key=lambda found: found[0].V * lever + found[1].total(load.across) * feet)
