@@ -71,6 +71,26 @@ def test_a_wall_that_buckles_is_flagged_and_its_moment_not_judged() -> None:
     assert lines["wall-moment"].verdict is Verdict.UNCHECKED
 
 
+def test_a_load_right_at_three_quarters_of_buckling_never_passes_unjudged() -> None:
+    wall = replace(WALL, l_c_in=240)
+    most = judge(wall, Action(1000, 3000))["wall-stability"].capacity
+    assert most is not None
+    lines = judge(wall, Action(most, 3 * most))
+    assert lines["wall-stability"].verdict is Verdict.FLAG
+
+
+def test_a_load_right_at_the_axial_limit_still_has_its_moment_judged() -> None:
+    most = judge(WALL, Action(1000, 3000))["wall-axial-limit"].capacity
+    assert most is not None
+    assert judge(WALL, Action(most * (1 + 1e-10), 1.5 * most))["wall-moment"].verdict is Verdict.FLAG
+
+
+@pytest.mark.parametrize("wall", [WALL, PLAIN])
+def test_a_strip_pulled_upward_goes_to_an_engineer(wall: WallStrip) -> None:
+    with pytest.raises(OutOfScope, match="pulled upward"):
+        judge(wall, Action(-100, 0))
+
+
 def test_more_axial_load_than_the_strip_carries_is_flagged() -> None:
     lines = judge(WALL, Action(110_000, 150_000))
     assert lines["wall-axial-limit"].verdict is Verdict.FLAG

@@ -116,3 +116,8 @@ def test_an_opening_is_trimmed_by_as_many_bars_as_layers() -> None:
     assert (steel.bars_at_opening(1), steel.bars_at_opening(2)) == (1, 2)
     with pytest.raises(BadInput, match="1 or 2"):
         steel.bars_at_opening(3)
+
+
+def test_walls_in_insulating_forms_stop_at_two_storeys() -> None:
+    """ACI 318-19 11.1.6."""
+    assert walls.insulating_form_storeys_limit() == 2

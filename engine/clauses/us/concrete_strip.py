@@ -7,8 +7,9 @@ from collections.abc import Callable
 from math import sqrt
 from typing import NamedTuple
 
-from engine.clauses.us.concrete_material import E_S_PSI, EPSILON_CU, above_zero, beta_1, phi_by_strain
+from engine.clauses.us.concrete_material import E_S_PSI, EPSILON_CU, above_zero, beta_1, phi_by_strain, phi_compression
 from engine.errors import BadInput, OutOfScope
+from engine.result import ROUNDING
 from engine.worksheet import clause
 
 Bars = tuple[tuple[float, float], ...]
@@ -77,7 +78,7 @@ class Capacity(NamedTuple):
         return self.phi * self.M_n_lb_in
 
 
-NOTHING = Capacity(0.0, 0.0, 0.65, 0.0)
+NOTHING = Capacity(0.0, 0.0, phi_compression(), 0.0)
 
 
 def _section(strip: Strip) -> Callable[[float], tuple[float, float]]:
@@ -197,7 +198,16 @@ def design_axial_limit_lb(strip: Strip) -> float:
     """φ P_n,max of a strip with its own bars [lb]. Source: ACI 318-19 22.4.2.1."""
     A_st = strip.A_st_in2 if strip.counts_compression else 0.0
     P_o = squash_load_lb(strip.f_c_psi, strip.b_in * strip.h_in, strip.f_y_psi, A_st)
-    return greatest_axial_lb(0.65, P_o)
+    return greatest_axial_lb(phi_compression(), P_o)
+
+
+def refuse_tension(P_u_lb: float) -> None:
+    """Raises: OutOfScope when the strip is pulled upward as a whole [lb]."""
+    if P_u_lb < 0:
+        raise OutOfScope(
+            "ACI 318 22.4.3",
+            "The wall is pulled upward as a whole. Bring the uplift and the bars to a licensed engineer.",
+        )
 
 
 def capacity_at(strip: Strip, P_u_lb: float) -> Capacity:
@@ -208,12 +218,8 @@ def capacity_at(strip: Strip, P_u_lb: float) -> Capacity:
     Raises: BadInput for a strip that can't be meant; OutOfScope in net tension.
     """
     strip.checked()
-    if P_u_lb < 0:
-        raise OutOfScope(
-            "ACI 318 22.4.3",
-            "The wall is pulled upward as a whole. Bring the uplift and the bars to a licensed engineer.",
-        )
-    if P_u_lb > design_axial_limit_lb(strip):
+    refuse_tension(P_u_lb)
+    if P_u_lb > design_axial_limit_lb(strip) * (1 + ROUNDING):
         return NOTHING
     return _on_curve(strip, P_u_lb)
 

@@ -13,7 +13,7 @@ from engine.clauses.us import concrete_plain as plain
 from engine.clauses.us import concrete_slender as slender
 from engine.clauses.us import concrete_strip as bending
 from engine.clauses.us import concrete_walls as walls
-from engine.result import LimitState
+from engine.result import ROUNDING, LimitState
 from engine.worksheet import Worksheet, cite
 
 
@@ -75,6 +75,7 @@ def judge_wall(
 
     Raises: BadInput for a strip that can't be meant; OutOfScope for net tension or a wall free to sway in bending.
     """
+    bending.refuse_tension(action.P_u_lb)
     line = _Lines(sheet, action, key, spot)
     if not wall.bars:
         return _plain(line, wall)
@@ -87,7 +88,7 @@ def simplified_applies(wall: WallStrip, action: Action) -> bool:
     """Whether the method of 11.5.3 may be used: resultant in the middle third, thickness of Table 11.3.1.1."""
     least = walls.foundation_wall_thickness_minimum_in() if wall.foundation else 0.0
     least = max(least, walls.wall_thickness_minimum_in(wall.l_c_in))
-    return wall.h_in >= least and action.e_in <= walls.middle_third_in(wall.h_in)
+    return wall.h_in >= least and action.e_in <= walls.middle_third_in(wall.h_in) * (1 + ROUNDING)
 
 
 class _Lines:
@@ -106,6 +107,7 @@ class _Lines:
         unit: str,
         say: str,
         unchecked: str = "",
+        holds: bool | None = None,
         **facts: tuple[float, str],
     ) -> LimitState:
         return LimitState(
@@ -115,6 +117,7 @@ class _Lines:
             demand=demand,
             capacity=capacity,
             unit=unit,
+            holds=holds,
             say=say,
             facts=facts,
             unchecked=unchecked,
@@ -154,7 +157,7 @@ def _plain(line: _Lines, wall: WallStrip) -> tuple[LimitState, ...]:
     )  # fmt: skip
     e = max(action.e_in, use(plain.plain_minimum_eccentricity_in, h_in=h))
     phi = use(material.phi_plain)
-    if e <= use(walls.middle_third_in, h_in=h):
+    if e <= use(walls.middle_third_in, h_in=h) * (1 + ROUNDING):
         P_n = use(
             plain.plain_wall_axial_simplified_lb, f_c_psi=wall.f_c_psi, A_g_in2=wall.A_g_in2, l_c_in=wall.l_c_in, h_in=h
         )
@@ -223,11 +226,12 @@ def _magnified(line: _Lines, wall: WallStrip) -> tuple[float | None, tuple[Limit
         k=wall.k,
         l_c_in=wall.l_c_in,
     )
+    stands = action.P_u_lb < slender.PHI_K * P_c
     stable = line.add(
         "stability", "Wall strip, buckling", slender.buckling_load_lb, action.P_u_lb, slender.PHI_K * P_c, "lb",
-        "The strip carries {demand}; three quarters of its buckling load are {capacity}.",
+        "The strip carries {demand}; three quarters of its buckling load are {capacity}.", holds=stands,
     )  # fmt: skip
-    if action.P_u_lb >= slender.PHI_K * P_c:
+    if not stands:
         return None, (stable,)
     shape = (
         use(slender.moment_shape_factor_with_lateral_load)

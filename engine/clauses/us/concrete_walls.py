@@ -9,6 +9,19 @@ from engine.worksheet import clause
 
 @clause(
     "ACI 318",
+    "11.1.6",
+    title="Most storeys of walls cast in insulating forms",
+    symbol="n",
+    formula="2",
+    note="The 2019 edition permits such walls in buildings of one or two stories; beyond that they are outside its chapter 11.",
+)
+def insulating_form_storeys_limit() -> int:
+    """How many storeys walls in insulating forms may have under this code. Source: ACI 318-19 11.1.6."""
+    return 2
+
+
+@clause(
+    "ACI 318",
     "11.2.3.1",
     title="Length of wall that carries a concentrated load",
     symbol="L_e",
