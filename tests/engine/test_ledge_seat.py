@@ -206,6 +206,16 @@ def test_every_judged_line_shows_its_working() -> None:
             assert state.steps, state.key
 
 
+def test_joists_that_run_on_bring_less_and_may_lift() -> None:
+    """Two spans of 14 ft: dead 3/8, live 7/16 of the span's load at the end; live on the next span lifts a sixteenth."""
+    load = 16 / 12 * 14
+    result = judged(reaction="continuous", second_span_ft=14.0)
+    assert result["joist-crushing"].demand == pytest.approx((10 * 3 / 8 + 40 * 7 / 16) * load)
+    assert result["lift"].demand == pytest.approx(40 / 16 * load)
+    assert result["lift"].capacity == pytest.approx(0.6 * 10 * 3 / 8 * load)
+    assert result["lift"].verdict is Verdict.FLAG
+
+
 LOADS = ("dead_psf", "live_psf", "snow_psf", "own_weight_plf")
 
 

@@ -6,6 +6,7 @@ from engine.attachments.ledge_seat.inputs import FROM_DRAWING, Inputs
 from engine.clauses.us.irc_scope import r608_limits_exceeded
 from engine.clauses.us.irc_walls import minimum_f_c_psi
 from engine.clauses.us.loads import Loads, governing_strength, simple_span_reaction_lb
+from engine.clauses.us.reactions import end_reaction_lb, patterned_end_reaction
 from engine.editions import Edition
 from engine.result import Caution, CheckResult, LimitState
 from engine.worksheet import Worksheet, cite
@@ -34,6 +35,7 @@ def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResu
     factored = governing_strength(edition, reaction)
     states = [
         *_scope(sheet, i),
+        *_lift(sheet, i, reaction),
         *bearing.lines(sheet, i, seat, placed),
         *wood.lines(sheet, i, seat, reaction, edition, how),
         concrete.bearing(sheet, i, seat, factored),
@@ -50,14 +52,38 @@ def _reaction(sheet: Worksheet, i: Inputs) -> Loads:
     """End reaction of one joist by type [lb]."""
     if i.reaction == "typed":
         return Loads(D=i.reaction_dead_lb, L=i.reaction_live_lb, S=i.reaction_snow_lb)
+    own = i.own_weight_plf
+    if i.reaction == "continuous":
+        spans = tuple(L for L in (i.span_ft, i.second_span_ft, i.third_span_ft) if L)
+        feet = i.joist_spacing_in / 12
+        dead = sheet.use(end_reaction_lb, w_plf=(i.dead_psf * feet + own,) * len(spans), L_ft=spans)
+        live, snow = (
+            sheet.use(patterned_end_reaction, w_plf=w * feet, L_ft=spans).most_lb if w else 0.0
+            for w in (i.live_psf, i.snow_psf)
+        )
+        return Loads(D=dead, L=live, S=snow)
 
     def end(w_psf: float) -> float:
         if not w_psf:
             return 0.0
         return sheet.use(simple_span_reaction_lb, w_psf=w_psf, s_in=i.joist_spacing_in, L_ft=i.span_ft)
 
-    own = i.own_weight_plf * i.span_ft / 2
-    return Loads(D=end(i.dead_psf) + own, L=end(i.live_psf), S=end(i.snow_psf))
+    return Loads(D=end(i.dead_psf) + own * i.span_ft / 2, L=end(i.live_psf), S=end(i.snow_psf))
+
+
+def _lift(sheet: Worksheet, i: Inputs, reaction: Loads) -> tuple[LimitState, ...]:
+    """Joists that run on may lift off the ledge when live load stands on the next span alone."""
+    if i.reaction != "continuous":
+        return ()
+    spans = tuple(L for L in (i.span_ft, i.second_span_ft, i.third_span_ft) if L)
+    least = sheet.use(patterned_end_reaction, w_plf=i.live_psf * i.joist_spacing_in / 12, L_ft=spans).least_lb
+    return (
+        LimitState(
+            "lift", "Joist end stays down", cite(patterned_end_reaction), max(-least, 0.0), 0.6 * reaction.D, "lb",
+            say="Live load on the next span lifts the end with {demand}; six tenths of the dead load hold it with {capacity}.",
+            combination="0.6D + L", spot="joist", steps=sheet.take(),
+        ),
+    )  # fmt: skip
 
 
 def _scope(sheet: Worksheet, i: Inputs) -> list[LimitState]:
@@ -65,8 +91,8 @@ def _scope(sheet: Worksheet, i: Inputs) -> list[LimitState]:
     category, _, town = i.seismic.partition("-")
     beyond = sheet.use(
         r608_limits_exceeded,
-        floor_span_ft=i.span_ft,
-        floor_dead_psf=i.dead_psf if i.reaction == "computed" else 0.0,
+        floor_span_ft=max(i.span_ft, i.second_span_ft if i.reaction == "continuous" else 0.0),
+        floor_dead_psf=i.dead_psf if i.reaction != "typed" else 0.0,
         sdc=category,
         building="townhouse" if town else "detached",
     )

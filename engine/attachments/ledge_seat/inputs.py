@@ -29,7 +29,8 @@ STEELS = tuple((s.key, s.label) for s in steels().values() if s.threaded)
 FROM_DRAWING = ("i_joist", "truss", "top_chord")
 WITH_PLATE = ("plate", tuple(PLATES))
 
-COMPUTED, TYPED = ("reaction", ("computed",)), ("reaction", ("typed",))
+COMPUTED, TYPED = ("reaction", ("computed", "continuous")), ("reaction", ("typed",))
+RUN_ON = ("reaction", ("continuous",))
 
 CARRIED, LEDGE, PLATE, BOLT, STRIP = "Carried", "Ledge", "Sill plate", "Anchor bolts", "Wall below"
 
@@ -77,9 +78,17 @@ class Inputs:
     )
     reaction: str = choice(
         "End reaction",
-        (("computed", "computed, simple span"), ("typed", "typed from the member drawing")),
+        (
+            ("computed", "computed, simple span"),
+            ("continuous", "computed, joists run on over supports"),
+            ("typed", "typed from the member drawing"),
+        ),
         "computed",
         group=common.LOADS,
+    )
+    second_span_ft: float = number("Second span", "ft", 1, 60, 14.0, group=common.LOADS, when=RUN_ON)
+    third_span_ft: float = number(
+        "Third span", "ft", 0, 60, 0.0, group=common.LOADS, when=RUN_ON, hint="0 where there are two."
     )
     dead_psf: float = common.area_load("Dead, floor", 10.0, when=COMPUTED)
     live_psf: float = common.area_load("Live, floor", 40.0, when=COMPUTED)
