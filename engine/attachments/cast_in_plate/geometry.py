@@ -22,11 +22,12 @@ class Plate:
     wood: thickness the screws may bite. wood_top, wood_bottom: y between which they may bite (of an I-joist: its filler).
     x_right: room-side end of the part. y_top, y_bottom, thickness: of the part. screws: (x, y) as drawn; rows, columns: how
     many there are. D: screw diameter. head: the screw's head, None where not known. gap, gap_built: between part and joist's
-    side, drawn and after the pour. penetration, penetration_built: of the point into wood, cut off where the wood ends.
-    over: what the point sticks out by, nothing or less where it stays in. end, top, bottom: wood beside the screws, toward the
+    side, drawn and after the pour. reach: of the screw past part and gap, as drawn. penetration: of its point into wood after the
+    pour, cut off where the wood ends. end, top, bottom: wood beside the screws, toward the
     joist's end and the edges of what they bite. beyond, above, below: steel beside them, toward the part's end, top and bottom.
     lever: core face to the middle of the screws. behind: concrete behind the part. shift_along, shift_up: surveyed place from
-    the drawn one. spacing: between joists. spacing_built: to the next part, one of them shifted.
+    the drawn one. spacing: between joists. spacing_built: to the next part, this one shifted toward it. tributary: width of
+    floor on the most loaded joist, one joist moved over with its part.
     """
 
     core: float
@@ -48,9 +49,8 @@ class Plate:
     head: float | None
     gap: float
     gap_built: float
+    reach: float
     penetration: float
-    penetration_built: float
-    over: float
     end: float
     top: float
     bottom: float
@@ -63,6 +63,7 @@ class Plate:
     shift_up: float
     spacing: float
     spacing_built: float
+    tributary: float
 
     @property
     def screws_built(self) -> tuple[Point, ...]:
@@ -105,6 +106,15 @@ def lever_in(f_in: float, e_in: float, a_e_in: float, c_in: float) -> float:
     return f_in + e_in + a_e_in + c_in
 
 
+@clause(
+    "geometry", "", title="Floor on the joist beside one that moved", symbol="w", unit="in", formula="s + m / 2",
+    provenance="geometry",
+)  # fmt: skip
+def tributary_in(s_in: float, m_in: float) -> float:
+    """Width of floor on the neighbour of a joist that moved away by m from a spacing s [in]."""
+    return s_in + m_in / 2
+
+
 def layout(i: Inputs) -> tuple[Point, ...]:
     """Screws row by row from the top: (from the joist's end, from the joist's top) [in]. A short last row starts at the end."""
     across = [divmod(k, i.columns) for k in range(i.screws)]
@@ -134,11 +144,11 @@ def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Plate:
     bottom = sheet.use(bottom_edge_in, d_in=wood_bottom, a_t_in=i.top_in, n_r=rows, s_r_in=i.across_in)
     lever = sheet.use(lever_in, f_in=i.foam_in, e_in=i.end_gap_in, a_e_in=i.end_in, c_in=middle - i.end_in)
     behind = sheet.use(behind_in, t_in=i.core_in, h_in=i.embedment_in)
-    drawn = sheet.use(penetration_in, l_in=i.length_in, t_in=i.thickness_in, g_in=i.gap_in)
+    drawn = sheet.use(penetration_in, l_in=i.length_in, t_in=i.t_in, g_in=i.gap_in)
     gap_built = i.gap_in + max(out, 0.0)
     built = drawn
     if gap_built > i.gap_in:
-        built = sheet.use(penetration_in, l_in=i.length_in, t_in=i.thickness_in, g_in=gap_built)
+        built = sheet.use(penetration_in, l_in=i.length_in, t_in=i.t_in, g_in=gap_built)
     y_middle = (i.top_in + low) / 2
     return Plate(
         core=i.core_in,
@@ -152,7 +162,7 @@ def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Plate:
         x_right=i.foam_in + i.leg_in,
         y_top=y_middle - i.plate_height_in / 2,
         y_bottom=y_middle + i.plate_height_in / 2,
-        thickness=i.thickness_in,
+        thickness=i.t_in,
         screws=tuple((x_joist + x, y) for x, y in placed),
         rows=rows,
         columns=min(i.columns, i.screws),
@@ -160,9 +170,8 @@ def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Plate:
         head=wood_screw(i.gauge).head_in,
         gap=i.gap_in,
         gap_built=gap_built,
-        penetration=min(drawn, i.wood_in),
-        penetration_built=min(built, i.wood_in),
-        over=built - i.wood_in,
+        reach=drawn,
+        penetration=min(built, i.wood_in),
         end=min(along),
         top=i.top_in - wood_top,
         bottom=bottom,
@@ -175,4 +184,5 @@ def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Plate:
         shift_up=up,
         spacing=i.spacing_in,
         spacing_built=i.spacing_in - abs(out),
+        tributary=sheet.use(tributary_in, s_in=i.spacing_in, m_in=-out) if out < 0 else i.spacing_in,
     )

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from engine import common_fields as common
+from engine.clauses.us.sheet_steel import gauges
 from engine.clauses.us.timber_materials import species, species_choices, wood_screw, wood_screw_choices
 from engine.fields import choice, count, date, number, text, yes
 
@@ -20,6 +21,17 @@ KINDS = (
 SPECIES = tuple((key, words) for key, words in species_choices() if species(key).material == "sawn")
 # From 1/4 in up the distances of NDS 12.5.1 and its geometry factor would bind; cast-in plates take smaller screws.
 GAUGES = tuple((key, words) for key, words in wood_screw_choices() if wood_screw(key).D_in < 0.25)
+# Bare steel, thinnest first: gauges by their base metal, then plates.
+SHEETS = (
+    *(
+        (f"{s.uncoated_in:g}", f"{gauge} gauge sheet, {s.uncoated_in:.4f} in")
+        for gauge, s in reversed(gauges().items())
+    ),
+    ("0.1875", "3/16 in plate"),
+    ("0.25", "1/4 in plate"),
+    ("0.375", "3/8 in plate"),
+    ("typed", "typed below"),
+)
 BASES = (
     ("0.9", "permanent, 0.9"),
     ("1.0", "floor live, 1.0"),
@@ -127,6 +139,7 @@ class Inputs:
     )  # fmt: skip
     basis: str = choice("Listed for load duration", BASES, "1.0", group=PART, hint="Never raised beyond its listing.")
     report: str = _starting(EXAMPLE, text("Report number", group=PART))
+    issued: str = date("Report dated", group=PART)
     expires: str = _starting("2099-12-31", date("Report runs until", group=PART))
     today: str = date("Judged on", group=PART, wall="job.today")
     listed_f_c_psi: float | None = number(
@@ -135,7 +148,7 @@ class Inputs:
     )  # fmt: skip
     listed_foam_least_in: float | None = number("Listing: least foam", "in", 0, 12, 0.0, group=PART, optional=True)
     listed_foam_most_in: float | None = number("Listing: most foam", "in", 0, 12, 2.75, group=PART, optional=True)
-    listed_embedment_in: float | None = number("Listing: least embedment", "in", 0, 24, 4.0, group=PART, optional=True)
+    listed_embedment_in: float | None = number("Listing: least embedment", "in", 0, 24, 3.5, group=PART, optional=True)
     listed_spacing_in: float | None = number(
         "Listing: least spacing along the wall", "in", 0, 96, 12.0, group=PART, optional=True
     )
@@ -146,12 +159,12 @@ class Inputs:
     gap_in: float = number(
         "Gap between part and joist's side", "in", 0, 3, 0.0, group=PART, step=1 / 16, hint="0 where they are tight."
     )
+    sheet: str = choice("Base metal", SHEETS, "0.0747", group=STEEL, step=1, hint="Without zinc or paint.")
     thickness_in: float = number(
-        "Base metal thickness", "in", 0.02, 1, 0.0747, group=STEEL, step=0.0125,
-        hint="Bare steel; a gauge alone names several thicknesses.",
+        "Base metal thickness", "in", 0.02, 1, 0.0747, group=STEEL, when=("sheet", ("typed",)), hint="Type it in decimals."
     )  # fmt: skip
     F_u_ksi: float = number("Tensile strength", "ksi", 40, 120, 45.0, group=STEEL)
-    F_y_ksi: float = number("Yield strength", "ksi", 24, 100, 33.0, group=STEEL)
+    F_y_ksi: float = number("Yield strength", "ksi", 24, 100, 33.0, group=STEEL, when=PLATE)
     plate_height_in: float = number("Height", "in", 1, 60, 7.0, group=STEEL, step=0.25)
     leg_in: float = number("Stands out past the foam", "in", 1, 24, 5.25, group=STEEL, step=0.25)
     gauge: str = choice("Gauge", GAUGES, "10", group=SCREWS, step=1)
@@ -186,4 +199,8 @@ class Inputs:
     core_in: float = common.core("Core", "lower")
     foam_in: float = common.foam("Foam, room side", "lower", "inner")
     f_c_psi: float = common.f_c()
-    cover_in: float = common.cover()
+
+    @property
+    def t_in(self) -> float:
+        """Base metal thickness of the part [in]."""
+        return self.thickness_in if self.sheet == "typed" else float(self.sheet)
