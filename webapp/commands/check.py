@@ -5,13 +5,14 @@ import json
 import sys
 from pathlib import Path
 
-from engine import VERSION, job, job_file
+from engine import VERSION, job_file
 from engine.editions import EDITIONS
 from engine.job import AttachmentEntry, Checked, Job
 from engine.job_file import BadJobFile, Problem
 from engine.result import LOCAL_CODE, Verdict
 from webapp.documents import result_json
 from webapp.documents.sentences import sentence
+from webapp.services import checks
 
 ALL_PASS, FLAGGED, UNUSABLE = 0, 1, 2
 
@@ -26,7 +27,7 @@ def run(options: argparse.Namespace) -> int:
     if edition_key not in EDITIONS:
         print(f"wallseat: no edition set {edition_key!r}. Known sets: {', '.join(EDITIONS)}.", file=sys.stderr)
         return UNUSABLE
-    checked = job.check(found, edition_key)
+    checked = checks.whole(found, edition_key)
     if options.json:
         print(json.dumps(_record(found, edition_key, checked), ensure_ascii=False, indent=2))
     else:

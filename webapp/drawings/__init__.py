@@ -1,23 +1,31 @@
 """Drawings: an attachment's own geometry, to scale, as markup."""
 
-from collections.abc import Callable
 from importlib import import_module
 from typing import Any
 
 from engine import attachments
+from engine.errors import BadInput
 from engine.result import CheckResult
 from engine.units import System
 from webapp.drawings import svg, words
 from webapp.drawings.compose import WIDTHS, compose
 from webapp.drawings.paper import Sheet
 from webapp.drawings.scene import ViewPlan
+from webapp.drawings.sections import bare_wall
 
 
-def plans(kind_key: str) -> Callable[[Any, System], tuple[ViewPlan, ...]]:
-    """The views of a kind of attachment. Raises: BadInput naming the known kinds."""
+def plans(kind_key: str, inputs: Any, system: System) -> tuple[ViewPlan, ...]:
+    """The views of an attachment; of inputs whose geometry contradicts itself, the bare wall with the reason.
+
+    Raises: BadInput naming the known kinds.
+    """
     attachments.kind(kind_key)
-    plan: Callable[[Any, System], tuple[ViewPlan, ...]] = import_module(f"webapp.drawings.sections.{kind_key}").plan
-    return plan
+    section = import_module(f"webapp.drawings.sections.{kind_key}")
+    try:
+        views: tuple[ViewPlan, ...] = section.plan(inputs, system)
+    except BadInput as error:
+        return bare_wall.plan(inputs, error.message)
+    return views
 
 
 def section_sheet(
@@ -31,7 +39,7 @@ def section_sheet(
     """
     governing = result.governing if result else None
     shown = title or attachments.kind(kind_key).name
-    sheet, scenes = compose(plans(kind_key)(inputs, system), governing, WIDTHS[width_class], system, tag, shown)
+    sheet, scenes = compose(plans(kind_key, inputs, system), governing, WIDTHS[width_class], system, tag, shown)
     sheet.finding = words.finding(attachments.kind(kind_key).name, title, result, system)
     sheet.description = words.description(scenes, system)
     return sheet

@@ -6,6 +6,7 @@ from engine import units
 from webapp.drawings import dimensions, notes
 from webapp.drawings.dimensions import OVER_HATCH, PLAIN, String
 from webapp.drawings.hand import Hand
+from webapp.drawings.lettering import with_words
 from webapp.drawings.paper import Box
 from webapp.drawings.scene import Chain, Inner, Scene
 from webapp.drawings.shapes import Area, Break, Disc, Material
@@ -84,7 +85,8 @@ def inners(hand: Hand, view: View, scene: Scene, full: bool, fine: bool) -> None
     for string in strings:
         dimensions.ink(hand, string, OVER_HATCH)
     for inner, string in zip(drawn, strings, strict=True):
-        dimensions.figures(hand, string, OVER_HATCH)
+        figure = hand.figure(string.inches[0])
+        dimensions.figures(hand, string, OVER_HATCH, [with_words(figure, inner.words) if inner.words else figure])
     if fine and full:
         for inner in scene.fine:
             middle = sum(inner.stops) / 2

@@ -124,7 +124,7 @@ def _row(row: list[ViewPlan], top: float, rows: int, captioned: bool, wide: Widt
     left, found = 0.0, []
     for plan in row:
         width = wide.width * plan.share / shares
-        frame = Frame(width - 110, height, wide.most)
+        frame = Frame(width - 110, height, plan.most or wide.most)
         need = margins(plan.build(frame), wide)
         frame = replace(frame, width=width - need.left - need.right)
         found.append((plan, plan.build(frame), need, frame, left, width))
@@ -154,9 +154,9 @@ def _extent(scene: Scene) -> tuple[float, float]:
 
 
 def _governs(placed: Sequence[Placed], state: LimitState) -> tuple[Placed, "governing.Spot"]:
-    """The view and the place where the governing line occurs; a place not known is the whole member of the first view."""
-    for one in placed:
-        if state.spot in one.scene.spots:
+    """The view and the place where the governing line occurs: the closest view that has it; a place not known is the first view's member."""
+    for one in reversed(placed):
+        if state.spot and state.spot in one.scene.spots:
             return one, one.scene.spots[state.spot]
     first = placed[0]
     return first, first.scene.spots[""]

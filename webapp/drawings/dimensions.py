@@ -140,7 +140,7 @@ def _upright(
         yield 0.0, Words(line - LIFT, middle + width / 2, text, turned=True), ()
     tight = high - low < text.size  # extension lines would strike the figure through
     x_away, x_near = (line + 8, line - 8 - width) if away > 0 else (line - 8 - width, line + 8)
-    yield 0.5, Words(x_away, middle + base, text), ()
+    yield 5.0 if tight else 0.5, Words(x_away, middle + base, text), ()
     yield 6.0 if tight else 0.8, Words(x_near, middle + base, text), ()
     if outer[0]:
         yield 1.2, Words(line + 6, low - 5, text), ()

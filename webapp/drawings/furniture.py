@@ -66,6 +66,7 @@ def scale_bar(hand: Hand, panel: Panel, scale: float, right: float, y: float, lo
         corners = ((x0, y), (x1, y), (x1, y + 4.5), (x0, y + 4.5))
         ink.append(Fill(corners, "solid" if number % 2 == 0 else "paper"))
         ink.append(Line(corners, Pen.SEEN, closed=True))
+    hand.room.take((left, y, right, y + 5))
     _bar_figures(hand, left, y + 5 + size, whole, field, per, last)
     return left
 
@@ -88,6 +89,7 @@ def title(hand: Hand, panel: Panel, tag: str, words: str, left: float, y: float,
     tag = fitted(tag, size, 2 * CIRCLE + 30, bold=True)
     half = max(CIRCLE, width_px(tag, size - 1, True) / 2 + 5)
     panel.layers["outline"].append(Circle(left + half, y, half, Pen.TITLE, "paper"))
+    hand.room.take((left, y - CIRCLE, left + 2 * half, y - 6), (left, y + 6, left + 2 * half, y + CIRCLE))
     hand.write(left + half, y + 0.36 * size, tag, size - 1, "title", bold=True, align="middle")
     start = left + 2 * half + 10
     said = lines(words, size, right - start - 8, bold=True, most=2)

@@ -72,10 +72,20 @@ def note(hand: Hand, view: View, spot: Spot, state: LimitState) -> None:
     measured = judged(state, spot, hand.system)
     if measured:
         said = measured.says, f"{units.show(measured.asked_in, 'in', hand.system)} {measured.asks}"
+        _in_place(hand, view, measured, tone(state))
     else:
         said = words.governing(state, hand.system)
     ways = [notes.block(hand, *said, room_px=room_px, tone=tone(state)) for room_px in (230.0, 170.0, 120.0, 90.0)]
     notes.leader_note(hand, view.px(spot.point), *ways, sign=state.verdict)
+
+
+def _in_place(hand: Hand, view: View, measured: Judged, colour: str) -> None:
+    """The judged length inked where it is, in the verdict's colour; its figure stands in the note."""
+    stops = tuple(view.px((s, 0))[0] if measured.along == "x" else view.px((0, s))[1] for s in measured.stops)
+    line = view.px((0, measured.across))[1] if measured.along == "x" else view.px((measured.across, 0))[0]
+    length = measured.stops[1] - measured.stops[0]
+    string = String(measured.along, stops, (length,), line, None, view.scale)
+    dimensions.ink(hand, string, Style(Pen.GOVERNS, Pen.GOVERNS_SLASH, colour))
 
 
 @dataclass(frozen=True, slots=True)

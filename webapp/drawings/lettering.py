@@ -104,6 +104,14 @@ def figure(inches: float, size: float, system: System = "ft in", bold: bool = Fa
     return Lettering(tuple(runs), x, size, bold)
 
 
+def with_words(letters: Lettering, words: str) -> Lettering:
+    """A figure followed by a few words in its size."""
+    x = letters.width + 0.28 * letters.size
+    run = Run(words, letters.size, x)
+    width = x + width_px(words, letters.size, letters.bold)
+    return Lettering((*letters.runs, run), width, letters.size, letters.bold)
+
+
 def fitted(text: str, size: float, room_px: float, bold: bool = False) -> str:
     """The text, or as many of its first letters as fit with a dash for the rest."""
     if width_px(text, size, bold) <= room_px:

@@ -71,7 +71,12 @@ def member(kind: str, x0: float, x1: float, y0: float, y1: float) -> Iterator[Sh
     if kind != "i_joist" or depth < 4 * FLANGE:
         yield Area(rectangle(x0, y0, x1, y1), Material.WOOD_SEEN, Pen.CUT_LIGHT, (RIGHT,))
         return
-    for low, high in ((y0, y0 + FLANGE), (y0 + FLANGE, y1 - FLANGE), (y1 - FLANGE, y1)):
+    yield from i_joist(x0, x1, y0, y1, FLANGE)
+
+
+def i_joist(x0: float, x1: float, y0: float, y1: float, flange: float) -> Iterator[Shape]:
+    """Two flanges and a web seen from the side, the far end broken."""
+    for low, high in ((y0, y0 + flange), (y0 + flange, y1 - flange), (y1 - flange, y1)):
         yield Area(rectangle(x0, low, x1, high), Material.WOOD_SEEN, Pen.SEEN, (RIGHT,))
     yield Stroke(((x1, y0), (x0, y0), (x0, y1), (x1, y1)), Pen.CUT_LIGHT)
 

@@ -10,6 +10,7 @@ from webapp.drawings.paper import Box, grown
 T = TypeVar("T")
 MARGIN = 1.5  # between two texts
 EDGE = 5.0  # from the sheet's border
+SLACK = 8.0  # options come roughly from cheap to dear: this much dearer, none can win any more
 QUIET = 3.0  # cost below which a place is taken without looking further
 
 
@@ -31,7 +32,10 @@ class Room:
         if not self.inside(box):
             return False
         left, top, right, bottom = grown(box, MARGIN)
-        return not any(t[0] < right and left < t[2] and t[1] < bottom and top < t[3] for t in self.taken)
+        for x0, y0, x1, y1 in self.taken:
+            if x0 < right and left < x1 and y0 < bottom and top < y1:
+                return False
+        return True
 
     def cost(self, box: Box, enough: float = inf) -> float:
         """How much ink a text there would cover; counting stops at `enough`."""
@@ -51,12 +55,14 @@ class Room:
     def choose(self, options: Iterable[tuple[float, Box, T]], further: Callable[[T], float] | None = None) -> T | None:
         """The best free option; its box is reserved.
 
-        Args: options: (cost of its own, box, what is returned); an earlier one wins over a later one that is not cheaper. further:
+        Args: options: (cost of its own, box, what is returned); roughly from cheap to dear. further:
         costs that are dearer to work out, asked only of options that could still win.
         Returns: None when every option is taken or outside.
         """
         least, best = inf, None
         for own, box, what in options:
+            if own >= least + SLACK:
+                break
             if own >= least or not self.free(box):
                 continue
             cost = own + self.cost(box, least - own)

@@ -145,7 +145,7 @@ class ViewPlan:
 
     Args: row: views of one row stand beside each other. share: of the row's width. tall: share of the sheet's height its row may
     take. aligned: keeps one scale and one level with the others of its row. lens: the governing spot may be enlarged.
-    phone: whether a phone shows it.
+    phone: whether a phone shows it. most: largest inch [px] of a view that enlarges, 0 for the sheet's own.
     """
 
     build: Callable[[Frame], Scene]
@@ -155,3 +155,4 @@ class ViewPlan:
     aligned: bool = False
     lens: bool = False
     phone: bool = True
+    most: float = 0.0

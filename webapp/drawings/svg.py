@@ -6,7 +6,7 @@ from html import escape
 from webapp.drawings import marks
 from webapp.drawings.hatches import BRICK, EARTH, FOAM_STEP, FOAM_STEP_LENS, TILE, stipple
 from webapp.drawings.lettering import Run
-from webapp.drawings.paper import GEOMETRY_LAYERS, Circle, Fill, Ink, Line, Measured, Panel, Pixel, Sheet, Sign, Words
+from webapp.drawings.paper import GEOMETRY_LAYERS, Fill, Ink, Line, Measured, Panel, Pixel, Sheet, Sign, Words
 from webapp.drawings.shapes import PENS, Material, Pen
 
 GROUNDS = {Material.CONCRETE: "concrete", Material.WOOD_CUT: "wood", Material.WOOD_SEEN: "wood"}
@@ -15,8 +15,7 @@ HALO = 5
 
 
 def _n(value: float) -> str:
-    text = f"{value:.2f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return f"{value:.5g}"
 
 
 def _path(points: Iterable[Pixel], closed: bool = False) -> str:

@@ -47,7 +47,7 @@ def paint(panel: Panel, view: View, shapes: tuple[Shape, ...]) -> None:
         if isinstance(shape, Area):
             _area(panel, view, shape)
         elif isinstance(shape, Stroke):
-            layer = LINE_LAYER.get(shape.pen, "wood-seen")
+            layer = LINE_LAYER.get(shape.pen, "steel")
             panel.layers[layer].append(Line(view.pixels(shape.points), shape.pen, shape.closed))
         elif isinstance(shape, Disc):
             _disc(panel, view, shape)
@@ -95,7 +95,7 @@ def _disc(panel: Panel, view: View, disc: Disc) -> None:
     x, y = view.px(disc.centre)
     radius = max(disc.radius_in * view.scale, 1.2)
     if disc.pen is Pen.HIDDEN:
-        panel.layers["hidden"].append(Circle(x, y, radius, disc.pen))
+        panel.layers["hidden"].append(Circle(x, y, radius, disc.pen if radius > 5 else Pen.SEEN))
     else:
         panel.layers["steel"].append(Circle(x, y, radius, disc.pen, Material.STEEL_CUT if disc.solid else "paper"))
 

@@ -6,10 +6,9 @@ from dataclasses import dataclass, replace
 from fastapi import Request
 from starlette.responses import Response
 
-from engine import job as typed_job
 from engine.attachments import Kind, kind
-from engine.errors import BadInput
 from engine.fields import specs
+from engine.job import Checked
 from engine.solve import Remedy
 from engine.units import System
 from webapp.forms import attachment as forms
@@ -18,7 +17,6 @@ from webapp.pages import results
 from webapp.pages.saving import differing
 from webapp.pages.view import page, system, with_query
 from webapp.services import attachments
-from webapp.services.refusals import Refused
 from webapp.services.standing import Standing
 
 Texts = Mapping[str, str]
@@ -112,15 +110,6 @@ def _overlaid(draft: Draft, texts: Texts) -> Draft:
     )
 
 
-def _checked(standing: Standing, draft: Draft) -> typed_job.Checked:
-    try:
-        return standing.plan.check(draft.typed().entry(standing, draft.tag))
-    except Refused as refused:
-        return typed_job.Checked(refused=refused.errors)
-    except BadInput as error:
-        return typed_job.Checked(refused={error.field: error.message})
-
-
 def answer(
     request: Request,
     standing: Standing,
@@ -134,7 +123,7 @@ def answer(
     """The page, or for a script the result alone."""
     if request.method == "GET" and not draft.raw:
         draft = replace(draft, units=system(request))
-    checked = _checked(standing, draft)
+    checked = attachments.check(standing, draft.typed(), draft.tag)
     refused = forms.place_errors(checked.refused)
     sheet = _sheet(
         standing, draft, checked, forms.place_errors(errors or {}) or (refused if draft.raw else {}), version
@@ -170,7 +159,7 @@ def _address(standing: Standing, draft: Draft) -> str:
 
 
 def _sheet(
-    standing: Standing, draft: Draft, checked: typed_job.Checked, errors: Texts, version: int | None
+    standing: Standing, draft: Draft, checked: Checked, errors: Texts, version: int | None
 ) -> forms.Sheet:
     place = forms.place_specs(draft.kind, _walls(standing))
     known = (*place, *specs(draft.kind.inputs))

@@ -9,7 +9,7 @@ from sqlalchemy.orm import Session
 
 from engine import attachments as kinds
 from engine.errors import BadInput
-from engine.job import AttachmentEntry
+from engine.job import AttachmentEntry, Checked
 from engine.result import Verdict
 from webapp.models import Attachment, Wall
 from webapp.models.base import now
@@ -155,6 +155,16 @@ class Typed:
         except ValueError:
             raise Refused({"level": "Enter a floor level: 1 at the top of the first storey."}) from None
         return AttachmentEntry(tag, self.kind, wall.name, level, self.start, self.end, self.inputs)
+
+
+def check(standing: Standing, typed: Typed, tag: str = "") -> Checked:
+    """What was typed, checked where it is to be; nothing is kept."""
+    try:
+        return standing.plan.check(typed.entry(standing, tag))
+    except Refused as refused:
+        return Checked(refused=refused.errors)
+    except BadInput as error:
+        return Checked(refused={error.field: error.message})
 
 
 def save(db: Database, job_id: int, typed: Typed, tag: str = "", version: int = 0) -> str:

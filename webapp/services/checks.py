@@ -9,9 +9,10 @@ from sqlalchemy.orm import Session
 from engine import VERSION, attachments, fields, solve
 from engine.editions import Edition, edition
 from engine.errors import BadInput
-from engine.job import Checked
+from engine.job import Checked, Job, check
 from engine.result import Verdict
-from webapp.models import Attachment, Job
+from webapp.models import Attachment
+from webapp.models import Job as JobRow
 from webapp.services.standing import Standing, stand
 from webapp.store import Database, reading, writing
 
@@ -40,6 +41,11 @@ def judge(kind_key: str, texts: Mapping[str, str], edition_key: str) -> Checked:
         return Checked(inputs, attachments.check(kind_key, inputs, chosen))
     except BadInput as error:
         return Checked(inputs, None, {error.field: error.message})
+
+
+def whole(job: Job, edition_key: str) -> tuple[Checked, ...]:
+    """Every attachment of a job that is in no database. Raises: BadInput for an unknown edition."""
+    return check(job, edition_key)
 
 
 def remedies(kind_key: str, inputs: Any, chosen: Edition) -> tuple[solve.Remedy, ...]:
@@ -100,7 +106,7 @@ def refresh(db: Database, job_id: int) -> int:
             return 0
         found = [{"id": row.id, **summary(_check(standing, row), standing.job.edition)} for row in rows]
         with writing(db) as session:
-            if session.scalar(select(Job.changes).where(Job.id == job_id)) == standing.job.changes:
+            if session.scalar(select(JobRow.changes).where(JobRow.id == job_id)) == standing.job.changes:
                 session.execute(update(Attachment), found)
                 return len(found)
     return 0
@@ -113,7 +119,7 @@ def _check(standing: Standing, row: Attachment) -> Checked:
         return Checked(refused={error.field: error.message})
 
 
-def count_stale(session: Session, job: Job) -> int:
+def count_stale(session: Session, job: JobRow) -> int:
     """How many summaries of a job no longer hold."""
     return (
         session.scalar(

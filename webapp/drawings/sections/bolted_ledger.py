@@ -161,9 +161,8 @@ class _Section:
         g = self.g
         y = -max(g.d, self.hangs) - 2.4
         if g.x_R > 0:
-            yield Inner(
-                "x", (0.0, g.x_R), y, "reaction from the core face", (y + 0.8, -max(self.hangs, 0.0) - 0.4), "reaction"
-            )
+            edges = (y + 0.8, -max(self.hangs, 0.0) - 0.4)
+            yield Inner("x", (0.0, g.x_R), y, "reaction from the core face", edges, "to the reaction")
 
     def notes(self) -> Iterator[Note]:
         """What things are."""
@@ -206,8 +205,8 @@ class _Section:
         tie = Spot((g.x_face + 3.0, 0.2), rectangle(g.x_face, -0.6, g.x_face + 6, parts.DECK))
         below = Spot((-g.t / 2, last - 1.5), rectangle(-g.h_ef, self.low, 0.0, last))
         return {
-            "": ledger, "ledger": ledger, "wood": ledger, "bolt": bolt, "anchor": anchor, "concrete": anchor, "foam": contact,
-            "contact": contact, "hanger": hanger, "tie": tie, "ties": tie, "edge": below, "wall": below,
+            "": ledger, "ledger": ledger, "bolt": bolt, "core": anchor, "contact": contact, "hanger": hanger, "tie": tie,
+            "wall": below,
         }  # fmt: skip
 
 
@@ -276,11 +275,25 @@ def _joists(g: Ledger, reach: float) -> list[float]:
 
 
 def _elevation_spots(g: Ledger, places: list[float], reach: float) -> dict[str, Spot]:
-    """Places that only the elevation shows."""
-    if len(places) < 2:
+    """Places that the elevation shows best."""
+    if not places:
         return {}
-    a, b = places[0], places[1]
-    row = -g.rows[-1]
-    between = Spot(((a + b) / 2, row), rectangle(a, -g.d, b, 0.0), ((a, row), (b, row)), "apart")
-    end = Spot((a / 2, row), rectangle(0.0, -g.d, a, 0.0), ((0.0, row), (a, row)), "to the end")
-    return {"spacing": between, "span": between, "end": end}
+    a = places[0]
+    upper, lower = -g.rows[0], -g.rows[-1]
+    near = min(a, 2.0)
+
+    def band(low: float, high: float, does: str) -> Spot:
+        measure = ((a, low), (a, high)) if high > low else None
+        return Spot((a, (low + high) / 2), rectangle(a - near, low, a + near, high), measure, does)
+
+    found = {
+        "edge-top": band(upper, 0.0, "to the top edge"),
+        "edge-bottom": band(-g.d, lower, "to the lower edge"),
+        "end": Spot((a / 2, lower), rectangle(0.0, -g.d, a, 0.0), ((0.0, lower), (a, lower)), "to the end"),
+    }
+    if len(g.rows) > 1:
+        found["rows"] = band(lower, upper, "between rows")
+    if len(places) > 1:
+        b = places[1]
+        found["spacing"] = Spot(((a + b) / 2, lower), rectangle(a, -g.d, b, 0.0), ((a, lower), (b, lower)), "apart")
+    return found

@@ -17,7 +17,8 @@ MEMBER_WORDS = {"sawn": "Joist", "i_joist": "I-joist", "truss": "Floor truss", "
 
 def plan(inputs: Inputs, system: System) -> tuple[ViewPlan, ...]:
     """One view: the section."""
-    return (ViewPlan(lambda frame: _Section(inputs, geometry(inputs), frame, system).scene(), lens=True),)
+    g = geometry(inputs)
+    return (ViewPlan(lambda frame: _Section(inputs, g, frame, system).scene(), lens=True),)
 
 
 @dataclass(slots=True)
@@ -278,7 +279,7 @@ class _Section:
             "": Spot((g.x_J + 3.0, y + 0.3 * (top - y)), rectangle(g.x_J, y, g.x_J + 6.0, top)),
             "bearing": Spot(((a + b) / 2, y / 2), bears, ((a, y), (g.bears_to, y)), "bears"),
             "joist": Spot(((a + b) / 2, y + 0.5), rectangle(a, y, b, min(y + 1.5, top))),
-            "seat": Spot(
+            "ledge": Spot(
                 ((g.x_B + g.x_E) / 2, 0.0),
                 rectangle(*sorted_x(g.x_B, g.x_E, -0.75, 0.0)),
                 ((g.x_B, 0), (g.x_E, 0)),

@@ -1,4 +1,4 @@
-"""A beam pocket along the wall: cut through the core as seen from the room, and in plan. u runs along the wall from the beam's middle."""
+"""A beam pocket along the wall: the core cut, seen from the room, and in plan. u runs along the wall from the beam's middle."""
 
 from collections.abc import Iterator
 from itertools import pairwise
@@ -7,7 +7,7 @@ from engine.attachments.beam_pocket.geometry import Pocket
 from engine.attachments.beam_pocket.inputs import STEEL_SEATS, Inputs
 from webapp.drawings import parts
 from webapp.drawings.scene import Chain, Frame, Note, Scene, Spot
-from webapp.drawings.shapes import Area, Disc, Material, Pen, Shape, Stroke, rectangle
+from webapp.drawings.shapes import Area, Material, Pen, Shape, Stroke, rectangle
 
 BESIDE, BELOW, ABOVE = 9.0, 6.0, 5.0
 BAR_OFF, BAR_APART = 2.0, 2.0  # bars beside are drawn at a usual place, without a figure
@@ -122,17 +122,18 @@ def level_plan(i: Inputs, g: Pocket, frame: Frame) -> Scene:
         shapes.append(Area(rectangle(-half, 0.0, -w, i.core_in), Material.CONCRETE, Pen.CUT, (parts.LEFT,)))
         shapes.append(Area(rectangle(w, 0.0, half, i.core_in), Material.CONCRETE, Pen.CUT, (parts.RIGHT,)))
     size = parts.bar_diameter_in(i.vertical_bar)
-    for u, cut in _bars(i, half):
+    for u in (u for u, cut in _bars(i, half) if not cut):
         for x in parts.bar_places(i.curtains if i.curtains != "none" else "centre", i.core_in, i.cover_in, size):
-            shapes.append(Disc((u, i.core_in - x), size / 2, not cut, Pen.HIDDEN if cut else Pen.SEEN))
+            shapes.append(parts.dot(u, i.core_in - x, size))
     b = i.width_in / 2
     material = Material.STEEL_SEEN if i.beam == "steel" else Material.WOOD_SEEN
     shapes.append(Area(rectangle(-b, room, b, g.beam_end), material, Pen.CUT_LIGHT, (parts.BOTTOM,), upright=True))
     shapes += parts.breaks(((-half, inner), (-half, outer)), ((half, inner), (half, outer)), ((-b, room), (b, room)))
-    behind = (deep, i.core_in) if g.behind > 0 else ()
-    chains = [Chain("left", (inner, 0.0, *(s for s in behind if s > 0), *(() if behind else (i.core_in,))),
-                    ("room-side foam", "pocket length", "core left behind")[: 2 + bool(behind)], -half)]  # fmt: skip
-    notes = (
-        (Note((w + BAR_OFF, i.core_in / 2), f"{i.bars_added} bars added", "beside the pocket"),) if i.bars_added else ()
-    )
-    return Scene("Plan at the beam", ((-half, room), (half, outer)), tuple(shapes), tuple(chains), notes=notes)
+    stops, names = (inner, 0.0, i.core_in), ("room-side foam", "core, cut through")
+    if g.behind > 0:
+        stops, names = (inner, 0.0, deep, i.core_in), ("room-side foam", "pocket length", "core left behind")
+    added = Note((w + BAR_OFF, i.core_in / 2), f"{i.bars_added} bars added", "beside the pocket")
+    return Scene(
+        "Plan at the beam", ((-half, room), (half, outer)), tuple(shapes), (Chain("left", stops, names, -half),),
+        notes=(added,) if i.bars_added else (),
+    )  # fmt: skip
