@@ -11,11 +11,13 @@ from engine.errors import BadInput
 class Edition:
     """One set of code editions used together.
 
-    Args: key: the name shown ("US 2021"). titles: family -> printed title with year.
+    Args: key: the name shown ("US 2021"). titles: family -> printed title with year. notes: what this set changed that the engine
+    does not hold, shown with every result.
     """
 
     key: str
     titles: Mapping[str, str] = field(compare=False)
+    notes: tuple[str, ...] = ()
 
     def title(self, family: str) -> str:
         """Printed title of a family of rules in this set; a family without editions is its own title."""
@@ -60,6 +62,11 @@ US_2024 = Edition(
             "ASCE 7": "ASCE 7-22",
             "ACI 347R": "ACI 347R-14",
         }
+    ),
+    (
+        # AWC, 2024 design standards overview, awc.org (read): shear of bending members rewritten, 12.3.8 added.
+        "NDS 2024 rewrote the shear of bending members and added a rule for connections of four or more members; the 2018 forms "
+        "are used here.",
     ),
 )
 EDITIONS: Mapping[str, Edition] = MappingProxyType({e.key: e for e in (US_2021, US_2024)})

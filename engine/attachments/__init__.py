@@ -1,15 +1,15 @@
 """Every way of carrying something on the wall, by key. Each kind is a module of its own; they share only what is below them."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import import_module
 from types import MappingProxyType, ModuleType
 from typing import Any
 
 from engine import fields
-from engine.editions import Edition
+from engine.editions import Citation, Edition
 from engine.errors import BadInput
-from engine.result import CheckResult
+from engine.result import Caution, CheckResult
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +62,19 @@ def kind(key: str) -> Kind:
         raise BadInput("kind", f"No attachment kind {key!r}. Known: {', '.join(KINDS)}.") from None
 
 
+# What holds for whatever is carried, with every result.
+EVERYWHERE = (
+    Caution(
+        "Insulating-form walls are for buildings of one or two storeys; taller ones are designed.",
+        Citation("ACI 318", "11.1.6"),
+    ),
+)
+
+
 def check(key: str, inputs: Any, edition: Edition, recording: bool = True) -> CheckResult:
     """Validate the inputs against their stated ranges and check them. Raises: BadInput."""
     chosen = kind(key)
     fields.validate(inputs)
-    return chosen.check(inputs, edition, recording)
+    result = chosen.check(inputs, edition, recording)
+    notes = tuple(Caution(note) for note in edition.notes)
+    return replace(result, cautions=(*result.cautions, *EVERYWHERE, *notes))
