@@ -127,14 +127,16 @@ def lens(hand: Hand, view: View, scene: Scene, placed: Lens, spot: Spot, state: 
     else:
         note(hand, larger, spot, state)
     _above(hand, larger, placed, scene.fine)
-    hand.write(
-        placed.x + 0.72 * placed.r + 8,
-        placed.y + 0.78 * placed.r + 8,
-        f"{placed.factor:.1f} times",
-        hand.sizes.sub,
-        "sub",
-    )
+    _factor(hand, placed)
     return panel
+
+
+def _factor(hand: Hand, placed: Lens) -> None:
+    said = plain(f"{placed.factor:.1f} times", hand.sizes.sub)
+    aside, down = 0.72 * placed.r + 8, 0.78 * placed.r + 8
+    right, left = placed.x + aside, placed.x - aside - said.width
+    places = [(right, placed.y + down), (left, placed.y + down), (right, placed.y - down), (left, placed.y - down)]
+    hand.somewhere(said, "sub", (placed.x, placed.y + placed.r), *places)
 
 
 def _tether(hand: Hand, spot: Pixel, placed: Lens) -> None:
@@ -173,7 +175,9 @@ def _below(hand: Hand, view: View, placed: Lens, measured: Judged, state: LimitS
     dashed = Style(Pen.NEEDED, Pen.SEEN, role="note")
     dimensions.ink(hand, needed, dashed)
     said = plain(f"{units.show(measured.asked_in, 'in', hand.system)} {measured.asks}", hand.sizes.note)
-    hand.write((c + b - said.width) / 2, foot + 54 + 1.3 * said.size, said.text, said.size)
+    middle, line = (c + b) / 2, foot + 54
+    places = [(middle - said.width / 2, line + 1.3 * said.size), (b + 10, line + 4), (c - 10 - said.width, line + 4)]
+    hand.somewhere(said, "note", (middle, line), *places)
 
 
 def _above(hand: Hand, view: View, placed: Lens, fine: tuple[Inner, ...]) -> None:

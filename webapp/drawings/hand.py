@@ -63,6 +63,15 @@ class Hand:
         self.put(words)
         return words
 
+    def somewhere(self, letters: Lettering, role: str, about: Pixel, *places: Pixel) -> None:
+        """Write a line at the first of some places that is free, else as near as can be to `about`."""
+        options = [*enumerate(places), *((d, (x - letters.width / 2, y)) for d, (x, y) in rounds(about, 20, 500))]
+        words = self.room.choose(
+            (4.0 * cost, placed.box, placed) for cost, (x, y) in options for placed in (Words(x, y, letters, role),)
+        )
+        if words is not None:
+            self.sheet.words.append(words)
+
 
 @dataclass(frozen=True, slots=True)
 class Block:
