@@ -55,11 +55,11 @@ SCREW_COATINGS = (
     ("stainless", "stainless steel"),
     ("silicon bronze", "silicon bronze"),
 )
-WEBS = (("none", "nothing: the bare web"), ("one", "filler on the plate's side"), ("both", "filler on both sides"))
+WEBS = (("none", "none, the bare web"), ("one", "on the plate's side"), ("both", "on both sides"))
 
 CARRIED, PART, STEEL, SCREWS = "Carried", "Plate, bracket or hanger", "Steel", "Screws"
 BUILT, SITE = "After the pour", "Site"
-SAWN, I_JOIST = ("joist", ("sawn",)), ("joist", ("i_joist",))
+I_JOIST = ("joist", ("i_joist",))
 COMPUTED, TYPED = ("reaction", ("computed",)), ("reaction", ("typed",))
 PLATE = ("kind", ("plate",))
 SURVEYED = ("surveyed", (True,))
@@ -90,7 +90,7 @@ class Inputs:
         hint="Of an I-joist: filler and web together.",
     )  # fmt: skip
     flange_in: float = number("Flange depth", "in", 0.5, 6, 1.5, group=CARRIED, when=I_JOIST)
-    filler: str = choice("At the web stands", WEBS, "both", group=CARRIED, when=I_JOIST, step=1)
+    filler: str = choice("Filler at the web", WEBS, "both", group=CARRIED, when=I_JOIST, step=1)
     filler_gap_in: float = number(
         "Web's height the filler leaves open", "in", 0, 24, 0.125, group=CARRIED, when=I_JOIST, step=0.125,
         hint="Below the top flange.",

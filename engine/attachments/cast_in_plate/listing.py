@@ -1,10 +1,8 @@
 """Lines about the part's listing: its capacity, whether it is current, and every condition it stands under. Nothing is invented."""
 
-from collections.abc import Callable
-
 from engine.attachments.cast_in_plate.geometry import Plate
 from engine.attachments.cast_in_plate.inputs import Inputs
-from engine.clauses.us.loads import Loads, allowable_combinations, load_duration_factor
+from engine.clauses.us.loads import Combination, Loads, allowable_combinations, load_duration_factor
 from engine.editions import Citation, Edition
 from engine.result import LimitState
 from engine.worksheet import Step, Worksheet, cite, clause
@@ -47,15 +45,15 @@ def _capacity(sheet: Worksheet, i: Inputs, reaction: Loads, edition: Edition, ho
     title = "Listed capacity"
     if i.listed_lb is None:
         return _blank("listed", title, "the allowable capacity", "plate")
-    worst, asked = allowable_combinations(edition)[0], -1.0
-    silent: Callable[..., float] = listed_for_duration_lb
-    for combination in allowable_combinations(edition):
+    basis, listed = float(i.basis), i.listed_lb
+
+    def asked(combination: Combination) -> float:
         C_D = load_duration_factor(combination, reaction)
-        ratio = combination.total(reaction) / silent(i.listed_lb, C_D, float(i.basis))
-        if ratio > asked:
-            worst, asked = combination, ratio
+        return combination.total(reaction) / listed_for_duration_lb(listed, C_D, basis)
+
+    worst = max(allowable_combinations(edition), key=asked)
     C_D = load_duration_factor(worst, reaction)
-    capacity = sheet.use(listed_for_duration_lb, P_lb=i.listed_lb, C_D=C_D, C_D_listed=float(i.basis))
+    capacity = sheet.use(listed_for_duration_lb, P_lb=listed, C_D=C_D, C_D_listed=basis)
     return LimitState(
         "listed", title, cite(listed_for_duration_lb), worst.total(reaction), capacity, "lb",
         say="The joist's end brings {demand}; the part is listed for {capacity} at this load duration.",
