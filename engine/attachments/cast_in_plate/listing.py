@@ -30,7 +30,7 @@ def lines(
         _report(i),
         _least("listing-strength", "Concrete strength", i.listed_f_c_psi, i.f_c_psi, "psi", "concrete"),
         _foam(i, foam),
-        _least("listing-embedment", "Embedment", i.listed_embedment_in, i.embedment_in, "in", "embedment"),
+        _least("listing-embedment", "Embedment", i.listed_embedment_in, i.embedment_in, "in", "concrete"),
         _least("listing-spacing", "Spacing along the wall", i.listed_spacing_in, p.spacing_built, "in", "plate"),
         _count(i),
         _gauge(i),

@@ -22,7 +22,7 @@ def _behind(sheet: Worksheet, p: Plate, placed: tuple[Step, ...]) -> LimitState:
     return LimitState(
         "behind", "Concrete behind the part", cite(clear_cover_in), need, p.behind, "in",
         say=say if p.behind > 0 else "The part is as deep in the wall as the core, or deeper.",
-        spot="embedment", steps=placed + sheet.take(),
+        spot="concrete", steps=placed + sheet.take(),
     )  # fmt: skip
 
 

@@ -86,7 +86,7 @@ def _penetration(sheet: Worksheet, p: Plate, placed: tuple[Step, ...]) -> LimitS
     return LimitState(
         "penetration", "Screw in the wood", cite(least_penetration_in), need, max(p.penetration, 0.0), "in",
         say="The screws reach {capacity} into the wood; {demand} is the least, and from {full} on the point counts in full.",
-        facts={"full": (10 * p.D, "in")}, spot="screws", steps=placed + sheet.take(),
+        facts={"full": (10 * p.D, "in")}, spot="penetration", steps=placed + sheet.take(),
     )  # fmt: skip
 
 
@@ -106,17 +106,26 @@ def _practice(i: Inputs) -> tuple[LimitState, ...]:
 def _distances(sheet: Worksheet, i: Inputs, p: Plate, placed: tuple[Step, ...]) -> tuple[LimitState, ...]:
     """Practice against splitting: the standard itself gives screws this small no figures."""
     across: SmallItem = "across staggered" if i.staggered else "across in line"
-    asked: list[tuple[str, str, SmallItem, float, str]] = [
-        ("end-distance", "Wood to the joist's end", "end tension", p.end, "beside the screws toward the joist's end"),
-        ("top-edge", "Wood above the screws", "edge", p.top, "above the upper row"),
-        ("bottom-edge", "Wood below the screws", "edge", p.bottom, "below the lowest row"),
+    asked: list[tuple[str, str, str, SmallItem, float, str]] = [
+        (
+            "end-distance",
+            "end",
+            "Wood to the joist's end",
+            "end tension",
+            p.end,
+            "beside the screws toward the joist's end",
+        ),
+        ("top-edge", "edge-top", "Wood above the screws", "edge", p.top, "above the upper row"),
+        ("bottom-edge", "edge-bottom", "Wood below the screws", "edge", p.bottom, "below the lowest row"),
     ]
     if p.columns > 1:
-        asked.append(("along", "Spacing along the grain", "along", i.along_in, "from screw to screw along the grain"))
+        asked.append(
+            ("along", "along", "Spacing along the grain", "along", i.along_in, "from screw to screw along the grain")
+        )
     if p.rows > 1:
-        asked.append(("across", "Spacing across the grain", across, i.across_in, "from row to row"))
+        asked.append(("across", "across", "Spacing across the grain", across, i.across_in, "from row to row"))
     states = []
-    for key, title, item, there, where in asked:
+    for key, spot, title, item, there, where in asked:
         need = sheet.use(small_dowel_distance_in, item=item, D_in=p.D, steel_side=True, lead_hole=i.lead_holes)
         say = f"There is {{capacity}} of wood {where}; {{demand}} keeps it from splitting."
         if there < 0:
@@ -124,7 +133,7 @@ def _distances(sheet: Worksheet, i: Inputs, p: Plate, placed: tuple[Step, ...]) 
         states.append(
             LimitState(
                 key, title, cite(small_dowel_distance_in), need, there, "in", say=say, facts={"miss": (max(-there, 0.0), "in")},
-                spot="joist", steps=(placed if key == "bottom-edge" else ()) + sheet.take(),
+                spot=spot, steps=(placed if key == "bottom-edge" else ()) + sheet.take(),
             )
         )  # fmt: skip
     return tuple(states)
