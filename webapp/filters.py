@@ -163,7 +163,7 @@ def register(env: Environment) -> None:
     env.filters.update(
         show=show, sentence=sentence, ratio=ratio, label=label, short=short, tags=tags, in_order=in_order,
         in_groups=in_groups, labels=labels, reader_unit=reader_unit, range_words=range_words, when_values=when_values,
-        mathml=mathml.rule, mathml_numbers=mathml.numbers, is_long=mathml.is_long, gives=gives, ratio_numbers=mathml.ratio_numbers,
+        mathml=mathml.rule, mathml_numbers=mathml.numbers, lines=mathml.lines, gives=gives, ratio_numbers=mathml.ratio_numbers,
         ratio_gives=ratio_gives,
         verdict_class=lambda verdict: marks.sign(verdict).css, verdict_name=lambda verdict: marks.sign(verdict).word,
     )  # fmt: skip

@@ -15,7 +15,7 @@ from engine import formula
 from engine.result import ROUNDING, LimitState
 from engine.units import System, show
 from engine.worksheet import Step, split_name
-from webapp.mathml_parts import el, figure, left_side, symbol
+from webapp.mathml_parts import bar, el, figure, left_side, symbol
 from webapp.mathml_tree import Setter
 
 LONG = 36  # letters a rule and its numbers may take side by side before they are set one under the other
@@ -74,12 +74,15 @@ def numbers(step: Step) -> Markup:
     return _serialised(_substituted(step))
 
 
-def is_long(step: Step) -> bool:
-    """Whether the rule and its numbers need a line each."""
+def lines(step: Step) -> int:
+    """How many lines a rule, its numbers and its result need: one where all stand side by side, else two or three."""
     clause = step.clause
     if not clause.formula:
-        return False
-    return _rule(clause.formula, clause.symbol, clause.citation.family)[1] + _breadth(_substituted(step)) > LONG
+        return 1
+    beside = _breadth(_substituted(step))
+    if _rule(clause.formula, clause.symbol, clause.citation.family)[1] + beside <= LONG:
+        return 1
+    return 2 if beside <= LONG else 3
 
 
 def _words(value: Any) -> str:
@@ -128,14 +131,14 @@ def gives(step: Step, system: System = "ft in") -> Markup:
 
 def ratio_rule() -> Markup:
     """The last line of every working, in words: what is asked over what there is."""
-    return _serialised(el("mfrac", el("mtext", "asked"), el("mtext", "there is")))
+    return _serialised(bar(el("mtext", "asked"), el("mtext", "there is")))
 
 
 def ratio_numbers(state: LimitState) -> Markup:
     """Demand over capacity of a line, in the code's unit; empty for a line without numbers."""
     if state.demand is None or state.capacity is None:
         return Markup("")
-    return _serialised(el("mfrac", figure(state.demand, state.unit), figure(state.capacity, state.unit)))
+    return _serialised(bar(figure(state.demand, state.unit), figure(state.capacity, state.unit)))
 
 
 def ratio_gives(state: LimitState, shown: str) -> Markup:

@@ -38,6 +38,15 @@ def fenced(inner: Element, left: str = "(", right: str = ")") -> Element:
     return el("mrow", el("mo", left, fence="true"), inner, el("mo", right, fence="true"))
 
 
+def bar(top: Element, bottom: Element) -> Element:
+    """One over the other; beside a small fraction the bar is drawn longer, so that it reads as the main one."""
+    parts = []
+    for part in (top, bottom):
+        small = next(part.iter("mstyle"), None) is not None
+        parts.append(el("mrow", el("mspace", width="0.3em"), part, el("mspace", width="0.3em")) if small else part)
+    return el("mfrac", *parts)
+
+
 def _name(part: str) -> str:
     if part == "l":
         return "ℓ"  # a lower-case l reads as a one

@@ -6,7 +6,7 @@ from typing import Any
 from xml.etree.ElementTree import Element, SubElement
 
 from engine import formula
-from webapp.mathml_parts import GREEK, decimal, el, fenced, plain_number, row
+from webapp.mathml_parts import GREEK, bar, decimal, el, fenced, plain_number, row
 
 SIGNS: Mapping[type[ast.AST], str] = {
     ast.Add: "+", ast.Sub: "−", ast.Lt: "<", ast.LtE: "≤", ast.Gt: ">", ast.GtE: "≥", ast.Eq: "=",
@@ -76,7 +76,7 @@ class Setter:
         return row(self._within(node.left, SUM), el("mo", SIGNS[type(node.op)]), right), SUM
 
     def _fraction(self, node: ast.BinOp) -> Element:
-        made = el("mfrac", self.set(node.left)[0], self.set(node.right)[0])
+        made = bar(self.set(node.left)[0], self.set(node.right)[0])
         plain = all(isinstance(part, ast.Constant) for part in (node.left, node.right))
         return el("mstyle", made, displaystyle="false") if plain else made
 

@@ -1,8 +1,10 @@
-"""Steps of a working for tests of its setting; their clauses are registered nowhere."""
+"""Lines and steps of a working for tests of how they are shown; their clauses are registered nowhere."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from engine.editions import Citation
+from engine.result import LimitState
 from engine.worksheet import Clause, Provenance, Step
 
 
@@ -33,3 +35,8 @@ def a_step(
         "",
     )
     return StepOf(max, values, result, clause)
+
+
+def a_line(ratio: float, **more: Any) -> LimitState:
+    """A line of a check with that ratio."""
+    return LimitState("key", "A line", Citation("IRC", "R1"), ratio, 1.0, **more)

@@ -33,7 +33,7 @@ def _read(element: Element) -> str:
         case "msubsup":
             return f"{parts[0]}{parts[2]}_{parts[1]}"
         case "mspace":
-            return " "
+            return "" if element.get("width") == "0.3em" else " "
         case "mtr":
             return f"[{' '.join(parts)}]"
     return (element.text or "") + "".join(parts)
@@ -169,12 +169,15 @@ def test_the_ratio_is_set_against_one() -> None:
 
 
 def test_a_short_rule_stands_beside_its_numbers_and_a_long_one_above() -> None:
-    assert not mathml.is_long(a_step("t_U + f_U", {"t_U_in": 6.0, "f_U_in": 2.5}))
+    assert mathml.lines(a_step("t_U + f_U", {"t_U_in": 6.0, "f_U_in": 2.5})) == 1
+    assert mathml.lines(a_step("", {}, rule="A table.")) == 1
+    middling = "min(sqrt(A_2 / A_1), 2) * 0.85 * f_c * A_1"
+    assert mathml.lines(a_step(middling, {"A_2": 9.0, "A_1": 4.0, "f_c": 3000.0})) == 2
     long = (
         "(-g + sqrt(g**2 + 4 * (1 / (2 * q_s) + 1 / (2 * q_m)) * 2 * M)) / (2 * (1 / (2 * q_s) + 1 / (2 * q_m))) / R_d"
     )
     values = dict.fromkeys(formula.symbols(long), 1.25)
-    assert mathml.is_long(a_step(long, values))
+    assert mathml.lines(a_step(long, values)) == 3
 
 
 # Every expression of the language, so that no formula a clause may carry is without its setting.
