@@ -1,6 +1,6 @@
 """A wood ledger bolted to the side of the wall."""
 
-from engine.attachments.bolted_ledger import concrete, distances, site, ties, washers, wood
+from engine.attachments.bolted_ledger import concrete, distances, joists, site, ties, washers, wood
 from engine.attachments.bolted_ledger.demand import carried
 from engine.attachments.bolted_ledger.geometry import Ledger, geometry
 from engine.attachments.bolted_ledger.inputs import EXAMPLE, Inputs
@@ -32,6 +32,7 @@ def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResu
     how = sheet.take()
     states = [
         site.scope(sheet, i),
+        *joists.lift(sheet, i, load.joist),
         *ties.hanger(i, load, edition),
         wood.bending(sheet, i, place, load, edition),
         wood.shear_at_bolts(sheet, i, place, load, edition),

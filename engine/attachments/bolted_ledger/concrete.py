@@ -132,17 +132,20 @@ def lines(
         states.append(missing)
     if states[1].verdict is Verdict.FLAG:
         first = "The bolts do not fit the core: choose an embedment that fits first."
-        return (*states, LimitState("anchor", "Bolts in the concrete", cite(breakout_lb), spot="bolt", unchecked=first))
+        return (
+            *states,
+            LimitState("anchor", "Bolts in the concrete", cite(breakout_lb), spot="core", say=first, unchecked=first),
+        )
     try:
         return (*states, *_chapter_17(sheet, i, place, load, edition))
     except OutOfScope as limit:
         blocked = LimitState(
-            "anchor", "Bolts in the concrete", cite(breakout_lb), refer=f"{limit.rule}: {limit.why}", spot="bolt",
+            "anchor", "Bolts in the concrete", cite(breakout_lb), refer=f"{limit.rule}: {limit.why}", spot="core",
             say="The bolts' strength in this concrete is outside what is checked here.",
         )  # fmt: skip
     except BadInput as clash:
         blocked = LimitState(
-            "anchor", "Bolts in the concrete", cite(breakout_lb), holds=False, say=clash.message, spot="bolt"
+            "anchor", "Bolts in the concrete", cite(breakout_lb), holds=False, say=clash.message, spot="core"
         )
     return (*states, blocked)
 
@@ -184,7 +187,7 @@ def _fit(sheet: Worksheet, place: Ledger) -> LimitState:
         "fit", "Bolt within the core", cite(minimum_cover_in), need, place.t, "in",
         say="Embedment {h_ef}, its embedded end {head} and {cover} of cover need {demand}; the core is {capacity}.",
         facts={"h_ef": (place.h_ef, "in"), "head": (place.head_thickness, "in"), "cover": (cover, "in")},
-        spot="bolt", steps=sheet.take(),
+        spot="core", steps=sheet.take(),
     )  # fmt: skip
 
 
@@ -237,6 +240,8 @@ def _chapter_17(sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, editi
             seismic = _earthquake(i, effect)
             used = replace(group, seismic=True) if seismic else group
             for line in _at(sheet, i, place, edition, used, effect, site):
+                if line.refer and not line.say:
+                    line = replace(line, say="The code gives no strength for this mode here.")
                 if line.key not in worst or _weight(line) > _weight(worst[line.key]):
                     worst[line.key] = line
     return tuple(worst.values())
@@ -254,7 +259,7 @@ def _at(
     sheet: Worksheet, i: Inputs, place: Ledger, edition: Edition, group: AnchorGroup, effect: Effect, site: Site
 ) -> Iterator[LimitState]:
     n = len(group.positions_in)
-    where = Where("anchor", f"bolt {site.words}", effect.combination.label, "bolt")
+    where = Where("anchor", f"bolt {site.words}", effect.combination.label, "core")
     pulls = (effect.pull, *(0.0,) * (n - 1))
     shears = ((-effect.along / n, -effect.V / n),) * n
     yield from anchor_lines(sheet, edition, group, pulls, shears, where)

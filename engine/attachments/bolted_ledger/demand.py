@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from engine.attachments.bolted_ledger.geometry import Ledger
 from engine.attachments.bolted_ledger.inputs import Inputs
+from engine.attachments.bolted_ledger.joists import joist_reaction
 from engine.clauses.us.irc_loads import load_per_bolt_lb
 from engine.clauses.us.irc_walls import wall_weight_psf
 from engine.clauses.us.ledger_beam import Shares, under_joists, under_uniform
@@ -13,7 +14,6 @@ from engine.clauses.us.loads import (
     Combination,
     Loads,
     allowable_combinations,
-    simple_span_reaction_lb,
     strength_combinations,
 )
 from engine.clauses.us.wall_anchorage import anchorage_lb, diaphragm_amplification, integrity_tie_lb, required_tie_lb
@@ -70,7 +70,7 @@ class Carried:
         """Load of the heaviest of these bolt places, not below what yielding bolts share evenly."""
         R, w = c.total(self.joist), c.total(self.line)
         k = max(candidates, key=lambda k: k[0] * R + k[1] * w / 12)
-        return Share(max(k[0] * R + k[1] * w / 12, c.total(self.spread) * i.spacing_in / 12), k)
+        return Share(max(k[0] * R + k[1] * w / 12, c.total(self.spread) * i.spacing_in / 12, 0.0), k)
 
     def share(self, k: tuple[float, float]) -> Loads:
         """Load by type of one bolt place [lb]. Args: k: k_R, k_w."""
@@ -80,7 +80,7 @@ class Carried:
 def carried(sheet: Worksheet, i: Inputs, place: Ledger) -> Carried:
     """Everything the ledger carries. Steps: the joist's reaction or the line load, and the least tie."""
     across = i.direction == "perpendicular"
-    joist = _joist(sheet, i) if across else Loads()
+    joist = joist_reaction(sheet, i) if across else Loads()
     line = Loads(D=i.line_dead_plf, L=i.line_live_plf, S=i.line_snow_plf)
     if not across:
         line = line.plus(_floor(i))
@@ -95,18 +95,6 @@ def carried(sheet: Worksheet, i: Inputs, place: Ledger) -> Carried:
         by_joist=under_joists(places, place.piece, i.joist_spacing_in, i.first_joist_in) if across else NONE,
         by_line=under_uniform(places, place.piece),
     )
-
-
-def _joist(sheet: Worksheet, i: Inputs) -> Loads:
-    if i.reaction == "typed":
-        return Loads(D=i.reaction_dead_lb, L=i.reaction_live_lb, S=i.reaction_snow_lb)
-
-    def end(w_psf: float) -> float:
-        if not w_psf:
-            return 0.0
-        return sheet.use(simple_span_reaction_lb, w_psf=w_psf, s_in=i.joist_spacing_in, L_ft=i.span_ft)
-
-    return Loads(D=end(i.dead_psf), L=end(i.live_psf), S=end(i.snow_psf))
 
 
 def _floor(i: Inputs) -> Loads:

@@ -23,7 +23,8 @@ class Ledger:
 
     t: core. foam: panel of the room side. pad: concrete cast out through the foam at a bolt. gap: foam left behind the ledger.
     separator: sheet between wood and concrete. x_back, x_face: back and room face of the ledger. b, d: its thickness (all plies)
-    and depth. x_R: line of the reaction. piece: length of a piece. bolts: (u, y) of each bolt of a piece. rows: y of each row.
+    and depth. x_R: line of the reaction. first_joist: from a piece's
+    left end, None until set out. piece: length of a piece. bolts: (u, y) of each bolt of a piece. rows: y of each row.
     hole: diameter of the cut-out, 0 without one. y_contact: lower edge of the contact with concrete. lever: from the bolts that
     pull to the pressure below them; both None where a gap is left. head_width, head_thickness: of the embedded end. hook: its
     outside length, 0 for a head. top, below: from the upper bolts up and the lower bolts down to an edge of the concrete; left,
@@ -42,6 +43,7 @@ class Ledger:
     x_R: float
     joist_depth: float
     joist_spacing: float | None
+    first_joist: float | None
     piece: float
     end: float
     spacing: float
@@ -145,6 +147,7 @@ def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Ledger:
         x_R=_offset(sheet, i, pad, gap, b),
         joist_depth=i.joist_depth_in,
         joist_spacing=i.joist_spacing_in if i.direction == "perpendicular" else None,
+        first_joist=i.first_joist_in if i.direction == "perpendicular" else None,
         piece=i.piece_ft * 12,
         end=i.end_in,
         spacing=i.spacing_in,

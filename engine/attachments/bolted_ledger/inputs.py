@@ -40,7 +40,8 @@ COATINGS = (
 CARRIED, LEDGER, BOLT, FOAM = "Carried", "Ledger", "Bolts", "Foam at the bolts"
 HANGER, TIES, SITE = "Hangers", "Ties across the wall", "Site"
 ACROSS, ALONG = ("direction", ("perpendicular",)), ("direction", ("parallel",))
-COMPUTED, TYPED = ("reaction", ("computed",)), ("reaction", ("typed",))
+COMPUTED, TYPED = ("reaction", ("computed", "continuous")), ("reaction", ("typed",))
+RUN_ON = ("reaction", ("continuous",))
 TIED, TWO_ROWS = ("ties", ("listed",)), ("rows", (2,))
 
 
@@ -77,14 +78,23 @@ class Inputs:
     )  # fmt: skip
     reaction: str = choice(
         "Joist reaction",
-        (("computed", "computed, simple span"), ("typed", "typed from the member drawing")),
+        (
+            ("computed", "computed, simple span"),
+            ("continuous", "computed, joists run on over supports"),
+            ("typed", "typed from the member drawing"),
+        ),
         "computed",
         group=common.LOADS,
         when=ACROSS,
     )
+    second_span_ft: float = number("Second span", "ft", 1, 60, 14.0, group=common.LOADS, when=RUN_ON)
+    third_span_ft: float = number(
+        "Third span", "ft", 0, 60, 0.0, group=common.LOADS, when=RUN_ON, hint="0 where there are two."
+    )
     dead_psf: float = common.area_load("Dead, floor", 10.0, when=COMPUTED)
     live_psf: float = common.area_load("Live, floor", 40.0, when=COMPUTED)
     snow_psf: float = common.area_load("Snow, where a roof", when=COMPUTED)
+    own_weight_plf: float = number("Joist's own weight", "plf", 0, 200, 0.0, group=common.LOADS, when=COMPUTED)
     reaction_dead_lb: float = common.point_load("Dead, at the joist's end", 100.0, when=TYPED)
     reaction_live_lb: float = common.point_load("Live, at the joist's end", 400.0, when=TYPED)
     reaction_snow_lb: float = common.point_load("Snow, at the joist's end", when=TYPED)
@@ -127,7 +137,7 @@ class Inputs:
         group=LEDGER,
     )
     incised: bool = yes("Incised for treatment", group=LEDGER)
-    piece_ft: float = number("Length of a piece", "ft", 2, 40, 12.0, group=LEDGER)
+    piece_ft: float = number("Length of a piece", "ft", 2, 24, 12.0, group=LEDGER)
     bolt: str = choice("Bolt diameter", BOLTS, "5/8", group=BOLT, step=1)
     steel: str = choice("Bolt steel", STEELS, "F1554-36", group=BOLT, step=1)
     head: str = choice("Embedded end", HEADS, "hex", group=BOLT, step=1)
@@ -149,7 +159,7 @@ class Inputs:
         group=BOLT,
     )
     rows: int = count("Rows", 1, 2, 1, group=BOLT, step=1)
-    spacing_in: float = number("Bolt spacing", "in", 3, 96, 16.0, group=BOLT, step=1)
+    spacing_in: float = number("Bolt spacing", "in", 6, 96, 16.0, group=BOLT, step=1)
     staggered: bool = yes("Rows staggered, one bolt a place", group=BOLT, when=TWO_ROWS)
     top_edge_in: float = number("Top edge to the upper row", "in", 0.5, 11, 6.5, group=BOLT, step=0.25)
     gauge_in: float = number("Between the rows", "in", 1, 10, 3.0, group=BOLT, when=TWO_ROWS, step=0.25)
@@ -210,7 +220,7 @@ class Inputs:
     )
     borate_dry: bool = yes("Treated with borate, dry inside", group=SITE, when=("treatment", ("treated",)))
     wind_mph: float | None = number(
-        "Basic wind speed", "mph", 80, 250, 115.0, group=SITE, optional=True, wall="job.wind_mph",
+        "Basic wind speed, mph", "", 80, 250, 115.0, group=SITE, optional=True, wall="job.wind_mph",
         hint="For the prescriptive tie table beside.",
     )  # fmt: skip
     exposure: str = choice("Wind exposure", (("B", "B"), ("C", "C"), ("D", "D")), "B", group=SITE, wall="job.exposure")

@@ -29,11 +29,12 @@ def scope(sheet: Worksheet, i: Inputs) -> LimitState:
     """Limits of R608.2; beyond them the code asks for a design."""
     category, _, town = i.seismic.partition("-")
     across = i.direction == "perpendicular"
-    computed = not across or i.reaction == "computed"
+    computed = not across or i.reaction != "typed"
+    run_on = across and i.reaction == "continuous"
     beyond = sheet.use(
         r608_limits_exceeded,
         plan_ft=i.plan_ft,
-        floor_span_ft=i.span_ft if across else 0.0,
+        floor_span_ft=max(i.span_ft, i.second_span_ft if run_on else 0.0) if across else 0.0,
         mean_roof_ft=i.roof_ft,
         stories=i.stories,
         floor_dead_psf=i.dead_psf if computed else 0.0,

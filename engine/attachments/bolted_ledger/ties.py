@@ -41,13 +41,14 @@ def _hanger_capacity(i: Inputs, load: Carried, edition: Edition) -> LimitState:
 def _report(part: str, title: str, i: Inputs) -> LimitState:
     """A listing counts with its number and while it runs."""
     number, end = getattr(i, f"{part}_report").strip(), getattr(i, f"{part}_expires")
+    shown = number.replace("{", "(").replace("}", ")")
     asked = [words for words, given in (("number", number), ("end date", end)) if not given]
     if asked:
         say, holds = f"Enter the {' and '.join(asked)} of the {part}'s report.", False
     elif i.today and i.today > end:
-        say, holds = f"Report {number} ran out on {end}; enter one that holds on {i.today}.", False
+        say, holds = f"Report {shown} ran out on {end}; enter one that holds on {i.today}.", False
     else:
-        say, holds = f"Report {number} runs until {end}.", True
+        say, holds = f"Report {shown} runs until {end}.", True
     return LimitState(f"{part}-report", title, LISTING, holds=holds, say=say, spot=part)
 
 
@@ -165,4 +166,4 @@ def wind_tie_table(sheet: Worksheet, i: Inputs, place: Ledger) -> LimitState:
 
 
 def _no_table(why: str) -> LimitState:
-    return LimitState("wind-tie-table", f"{WIND_TIE} beside", cite(permitted), unchecked=why, spot="tie")
+    return LimitState("wind-tie-table", f"{WIND_TIE} beside", cite(permitted), say=why, unchecked=why, spot="tie")

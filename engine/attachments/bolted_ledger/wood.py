@@ -184,6 +184,7 @@ def bending(sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, edition: 
     if i.F_b_psi is None:
         return LimitState(
             "ledger-bending", title, cite(bending_lb_in), spot="ledger",
+            say="Bending between bolts needs the grade's bending value.",
             unchecked="Enter the grade's bending value to check bending between bolts.",
         )  # fmt: skip
     k_R, k_w = load.by_joist.moment, load.by_line.moment

@@ -109,10 +109,13 @@ def under_points(u: Sequence[float], loads: Sequence[float]) -> Shares:
 
 
 def _moments_at(inside: Sequence[_Point], M: Sequence[float], from_right: Sequence[float]) -> Iterator[float]:
-    """Bending moment under each load in a span."""
+    """Bending moment under each load in a span; the loads come in order."""
+    span, before, sum_a = -1, 0, 0.0
     for point in inside:
-        before = [other for other in inside if other.span == point.span and other.a < point.a]
-        yield M[point.span] + from_right[point.span] * point.a - sum(point.a - other.a for other in before)
+        if point.span != span:
+            span, before, sum_a = point.span, 0, 0.0
+        yield M[span] + from_right[span] * point.a - (before * point.a - sum_a)
+        before, sum_a = before + 1, sum_a + point.a
 
 
 def under_uniform(u: Sequence[float], length: float) -> Shares:
@@ -131,10 +134,12 @@ def under_uniform(u: Sequence[float], length: float) -> Shares:
 
 def _combs(u: Sequence[float], length: float, spacing: float, first: float | None) -> Iterator[list[float]]:
     """Every set of joist places tried: one where the first joist is known, else combs at many positions."""
-    low, high = HALF_JOIST_IN, length - HALF_JOIST_IN
+    low, high = (0.0, length) if first is not None else (HALF_JOIST_IN, length - HALF_JOIST_IN)
     starts = [first] if first is not None else [n * spacing / POSITIONS for n in range(POSITIONS)]
     if first is None:
-        starts += [x % spacing for x in (*u, low, high)]
+        starts += [(a + b) / 2 % spacing for a, b in pairwise(u)]
+        # also just before and just after a joist drops off an end: one far out may relieve a bolt
+        starts += [x % spacing for x in (*u, low, high, low - 4 * AT, high + 4 * AT)]
     for start in dict.fromkeys(starts):
         comb = [start + n * spacing for n in range(int((length - start) / spacing + AT) + 1)]
         on_piece = [x for x in comb if low - AT <= x <= high + AT]
