@@ -116,6 +116,7 @@ _FEET_DASH = re.compile(rf"(?P<ft>\d{{1,6}})\s*-\s*(?P<in>\d{{1,2}}(?:\.\d+)?(?:
 _WITH_UNIT = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>[^\d\s.,].{{0,20}})?")
 LENGTHS = ("in", "ft", "mm", "m", "cm")
 LONGEST_TEXT = 60
+THIN_IN = 0.25  # sheet and washers: below this, decimals unless the value is a sixteenth
 
 
 def _number(text: str) -> float:
@@ -301,7 +302,8 @@ def shown(value: float, unit: str, system: System = "ft in") -> Shown:
         metric, decimals = METRIC[unit]
         return Shown(grouped(convert(value, unit, metric), decimals), metric)
     if unit == "in":
-        return Shown(fraction(value), "in")
+        thin = 0 < abs(value) < THIN_IN and abs(value * 16 - round(value * 16)) > 1e-3
+        return Shown(grouped(value, 4) if thin else fraction(value), "in")
     if unit == "ft":
         feet, inches = divmod(round(value * 12 * 16) / 16, 12)
         figure = f"{feet:.0f} ft" + (f" {fraction(inches)}" if inches else "")

@@ -108,7 +108,10 @@ def test_units_round_trip(value: float, pair: tuple[str, str]) -> None:
         (1840, "plf", "ft in", "1,840 plf"),
         (800, "lb", "mm", "3.56 kN"),
         (-0.25, "in", "ft in", "-1/4 in"),
-        (-0.01, "in", "ft in", "0 in"),
+        (0.0747, "in", "ft in", "0.0747 in"),
+        (0.1875, "in", "ft in", "3/16 in"),
+        (-0.01, "in", "ft in", "-0.01 in"),
+        (0.0, "in", "ft in", "0 in"),
     ],
 )
 def test_a_value_is_shown_in_the_readers_units(value: float, unit: str, system: units.System, text: str) -> None:
