@@ -21,6 +21,7 @@ from engine.fields import Spec
 from engine.result import ROUNDING, LimitState, Verdict
 from engine.worksheet import Step
 from webapp import marks, mathml
+from webapp.ruler import ruler_line
 
 STATIC = Path(__file__).parent.parent / "static"
 # How the engine came by a rule, where a reader must know: small words beside the source.
@@ -169,5 +170,5 @@ def register(env: Environment) -> None:
     )  # fmt: skip
     env.globals.update(
         verdict_mark=marks.verdict_mark, dimension_line=marks.dimension_line, dimension_scale=marks.dimension_scale,
-        progress_line=marks.progress_line, ratio_rule=mathml.ratio_rule, static_url=static_url,
+        progress_line=marks.progress_line, ruler_line=ruler_line, ratio_rule=mathml.ratio_rule, static_url=static_url,
     )  # fmt: skip

@@ -18,7 +18,7 @@ from engine.worksheet import Step, split_name
 from webapp.mathml_parts import bar, el, figure, left_side, symbol
 from webapp.mathml_tree import Setter
 
-LONG = 36  # letters a rule and its numbers may take side by side before they are set one under the other
+LONG = 31  # letters a rule and its numbers may take side by side before they are set one under the other
 
 
 def _serialised(*children: Element) -> Markup:
