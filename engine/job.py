@@ -134,6 +134,7 @@ class Plan:
     site: Site
     walls: Mapping[str, Wall]
     unfit: Mapping[str, str] = field(default_factory=dict)
+    today: str = ""
 
     def check(self, entry: AttachmentEntry) -> Checked:
         """One attachment, checked; refused with the reasons where its inputs can't be used."""
@@ -155,14 +156,16 @@ class Plan:
         if entry.wall not in self.walls:
             known = f"No wall {entry.wall!r}. Known: {', '.join(self.walls)}."
             return Checked(refused={"wall": self.unfit.get(entry.wall, known)})
-        inputs, errors, inherited = placed_inputs(kind, entry.inputs, place, self.walls[entry.wall], self.site)
+        inputs, errors, inherited = placed_inputs(
+            kind, entry.inputs, place, self.walls[entry.wall], self.site, self.today
+        )
         return Checked(inputs, None, errors, inherited)
 
 
-def plan(job: Job, edition_key: str = "") -> Plan:
+def plan(job: Job, edition_key: str = "", today: str = "") -> Plan:
     """The walls of a job, built as far as they can be.
 
-    Args: edition_key: another set than the job's own. Raises: BadInput for an unknown edition.
+    Args: edition_key: another set than the job's own. today: the day listings are judged by. Raises: BadInput for an unknown edition.
     """
     unfit: dict[str, str] = {}
     types: dict[str, WallType] = {}
@@ -177,10 +180,10 @@ def plan(job: Job, edition_key: str = "") -> Plan:
         except Unfit as error:
             unfit[entry.name] = f"Wall {entry.name} can't be built: {error}"
     site, _ = fields.read(Site, job.site)
-    return Plan(edition(edition_key or job.edition), site or Site(), walls, unfit)
+    return Plan(edition(edition_key or job.edition), site or Site(), walls, unfit, today)
 
 
-def check(job: Job, edition_key: str = "") -> tuple[Checked, ...]:
+def check(job: Job, edition_key: str = "", today: str = "") -> tuple[Checked, ...]:
     """Every attachment of a job, in order. Raises: BadInput for an unknown edition."""
-    standing = plan(job, edition_key)
+    standing = plan(job, edition_key, today)
     return tuple(standing.check(entry) for entry in job.attachments)

@@ -61,17 +61,17 @@ def _width_in(kind: Kind, place: Place, texts: Texts) -> float:
     """Room it takes along the wall [in]: a run its length, a point the width typed for it where that can be read."""
     if not kind.point:
         return place.length_in
-    name: str = getattr(kind.module, "WIDTH", "")
-    if not name:
+    if not kind.width:
         return 0.0
     try:
-        width = fields.read_one(fields.spec(kind.inputs, name), texts.get(name, ""))
+        known = fields.spec(kind.inputs, kind.width)
+        width = fields.read_one(known, texts.get(kind.width, fields.write_one(known, known.default)))
     except BadInput:
         return 0.0  # said beside the field itself
     return width if width is not None and math.isfinite(width) else 0.0
 
 
-def followed(kind: Kind, texts: Texts, place: Place, wall: Wall, site: Site) -> dict[str, str]:
+def followed(kind: Kind, texts: Texts, place: Place, wall: Wall, site: Site, today: str = "") -> dict[str, str]:
     """The inputs that follow the wall or the site at this place, as texts.
 
     Raises: BadInput where the wall has no such place.
@@ -79,19 +79,21 @@ def followed(kind: Kind, texts: Texts, place: Place, wall: Wall, site: Site) -> 
     fits(place, kind, wall)
     facts: dict[str, Any] = wall.facts(place.level, place.middle_ft, _width_in(kind, place, texts))
     facts.update({f"job.{s.name}": getattr(site, s.name) for s in fields.specs(Site)})
+    if today:
+        facts["job.today"] = today
     return {s.name: fields.write_one(s, facts[s.wall]) for s in fields.specs(kind.inputs) if s.wall in facts}
 
 
 def placed_inputs(
-    kind: Kind, texts: Texts, place: Place, wall: Wall, site: Site
+    kind: Kind, texts: Texts, place: Place, wall: Wall, site: Site, today: str = ""
 ) -> tuple[Any | None, dict[str, str], dict[str, str]]:
     """An attachment's inputs in its place.
 
-    Args: texts: its own inputs, as typed.
+    Args: texts: its own inputs, as typed. today: the day to judge listings by, as "2026-05-27".
     Returns: the inputs (None when some can't be used), messages by field, and the texts that follow the wall.
     """
     try:
-        inherited = followed(kind, texts, place, wall, site)
+        inherited = followed(kind, texts, place, wall, site, today)
     except BadInput as error:
         return None, {error.field: error.message}, {}
     own = {name: text for name, text in texts.items() if name not in inherited}

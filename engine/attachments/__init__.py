@@ -16,12 +16,14 @@ from engine.result import Caution, CheckResult
 class Kind:
     """One kind of attachment.
 
-    Args: key: module name. name: what the trade calls it. point: at one station of the wall rather than along it.
+    Args: key: module name. name: what the trade calls it. point: at one station of the wall rather than along it. width: the input
+    that says how much of the wall a point takes.
     """
 
     key: str
     name: str
     point: bool = False
+    width: str = ""
 
     @property
     def module(self) -> ModuleType:
@@ -48,7 +50,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
             Kind("ledge_seat", "Joists on a ledge"),
             Kind("bolted_ledger", "Bolted ledger"),
             Kind("cast_in_plate", "Cast-in plate and screws"),
-            Kind("beam_pocket", "Beam pocket", point=True),
+            Kind("beam_pocket", "Beam pocket", point=True, width="pocket_width_in"),
         )
     }
 )
