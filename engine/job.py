@@ -165,7 +165,7 @@ class Plan:
 def plan(job: Job, edition_key: str = "", today: str = "") -> Plan:
     """The walls of a job, built as far as they can be.
 
-    Args: edition_key: another set than the job's own. today: the day listings are judged by. Raises: BadInput for an unknown edition.
+    Args: edition_key: another set than the job's own. today: the day listings are judged by. Raises: BadInput.
     """
     unfit: dict[str, str] = {}
     types: dict[str, WallType] = {}
