@@ -15,7 +15,7 @@ from engine.errors import BadInput
 from engine.result import CheckResult
 from tests.engine.samples import within_ranges
 from webapp.drawings import section_sheet, section_svg
-from webapp.drawings.compose import WIDTHS
+from webapp.drawings.layout import WIDTHS
 from webapp.drawings.paper import Measured, Sheet, overlap
 
 EVERY = pytest.mark.parametrize("key", list(KINDS))
@@ -62,7 +62,12 @@ def inspect_markup(markup: str) -> ET.Element:
     ids = [element.get("id") for element in root.iter() if element.get("id")]
     assert len(ids) == len(set(ids))
     assert "style" not in {name for element in root.iter() for name in element.attrib}
-    assert not {element.tag for element in root.iter()} & {f"{SVG}style", f"{SVG}script", f"{SVG}image", f"{SVG}foreignObject"}
+    assert not {element.tag for element in root.iter()} & {
+        f"{SVG}style",
+        f"{SVG}script",
+        f"{SVG}image",
+        f"{SVG}foreignObject",
+    }
     assert root.get("role") == "img"
     named = {element.get("id"): element.text for element in root.iter() if element.tag in (f"{SVG}title", f"{SVG}desc")}
     assert named[root.get("aria-labelledby")]

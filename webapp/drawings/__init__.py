@@ -8,7 +8,8 @@ from engine.errors import BadInput
 from engine.result import CheckResult
 from engine.units import System
 from webapp.drawings import svg, words
-from webapp.drawings.compose import WIDTHS, compose
+from webapp.drawings.compose import compose
+from webapp.drawings.layout import WIDTHS
 from webapp.drawings.paper import Sheet
 from webapp.drawings.scene import ViewPlan
 from webapp.drawings.sections import bare_wall
@@ -29,13 +30,18 @@ def plans(kind_key: str, inputs: Any, system: System) -> tuple[ViewPlan, ...]:
 
 
 def section_sheet(
-    kind_key: str, inputs: Any, result: CheckResult | None, system: System = "ft in", width_class: str = "desk", tag: str = "A1",
+    kind_key: str,
+    inputs: Any,
+    result: CheckResult | None,
+    system: System = "ft in",
+    width_class: str = "desk",
+    tag: str = "A1",
     title: str = "",
-) -> Sheet:  # fmt: skip
+) -> Sheet:
     """An attachment's drawing for any renderer.
 
-    Args: kind_key, inputs: the kind and its inputs. result: of its check; None draws without a verdict. width_class: one of `WIDTHS`.
-    tag, title: the number in the circle and the words beside it.
+    Args: kind_key, inputs: the kind and its inputs. result: of its check; None draws without a verdict. width_class: one of
+    `WIDTHS`. tag, title: the number in the circle and the words beside it.
     """
     governing = result.governing if result else None
     shown = title or attachments.kind(kind_key).name
@@ -46,9 +52,15 @@ def section_sheet(
 
 
 def section_svg(
-    kind_key: str, inputs: Any, result: CheckResult | None, system: System = "ft in", width_class: str = "desk", tag: str = "A1",
-    title: str = "", prefix: str = "",
-) -> str:  # fmt: skip
+    kind_key: str,
+    inputs: Any,
+    result: CheckResult | None,
+    system: System = "ft in",
+    width_class: str = "desk",
+    tag: str = "A1",
+    title: str = "",
+    prefix: str = "",
+) -> str:
     """An attachment's drawing as SVG. Args: as `section_sheet`; prefix: of its ids, by default made of tag and width class."""
     sheet = section_sheet(kind_key, inputs, result, system, width_class, tag, title)
     return svg.render(sheet, prefix or _slug(f"{tag}-{width_class}"))

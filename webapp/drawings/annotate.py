@@ -62,37 +62,35 @@ def _string(view: View, chain: Chain, line: float) -> String:
     return String("x" if level else "y", stops, inches, line, edges, view.scale)
 
 
-def chains(hand: Hand, view: View, scene: Scene, box: Box, full: bool) -> None:
-    """Strings beside the view: a chain first, the overall beyond it."""
-    strings = []
+def strings(hand: Hand, view: View, scene: Scene, box: Box, full: bool) -> None:
+    """Dimension strings beside the view, a chain first and the overall beyond it; then those inside."""
+    beside: list[String] = []
     for chain in scene.chains:
         if not (full or chain.phone):
             continue
         shown = chain if full else chain.of(chain.phone)
-        strings.append(_string(view, shown, _line(chain.side, box, 0)))
+        beside.append(_string(view, shown, _line(chain.side, box, 0)))
         if chain.overall and full and len(chain.stops) > 2:
-            strings.append(_string(view, chain.of((0, len(chain.stops) - 1)), _line(chain.side, box, 1)))
-    for string in strings:
+            beside.append(_string(view, chain.of((0, len(chain.stops) - 1)), _line(chain.side, box, 1)))
+    inside = [(inner, _inner(view, inner)) for inner in scene.inners if full or inner.major]
+    for string in beside:
         dimensions.ink(hand, string)
-    for string in strings:
-        dimensions.figures(hand, string, PLAIN)
-
-
-def inners(hand: Hand, view: View, scene: Scene, full: bool, fine: bool) -> None:
-    """Dimensions inside the view. Args: fine: there is no lens, so small dimensions become notes."""
-    drawn = [inner for inner in scene.inners if full or inner.major]
-    strings = [_inner(view, inner) for inner in drawn]
-    for string in strings:
+    for _, string in inside:
         dimensions.ink(hand, string, OVER_HATCH)
-    for inner, string in zip(drawn, strings, strict=True):
+    for string in beside:
+        dimensions.figures(hand, string, PLAIN)
+    for inner, string in inside:
         figure = hand.figure(string.inches[0])
         dimensions.figures(hand, string, OVER_HATCH, [with_words(figure, inner.words) if inner.words else figure])
-    if fine and full:
-        for inner in scene.fine:
-            middle = sum(inner.stops) / 2
-            point = (middle, inner.at_in) if inner.along == "x" else (inner.at_in, middle)
-            length = units.show(abs(inner.stops[1] - inner.stops[0]), "in", hand.system)
-            notes.leader_note(hand, view.px(point), notes.block(hand, f"{length} {inner.words}"))
+
+
+def fine(hand: Hand, view: View, scene: Scene) -> None:
+    """Small dimensions as notes, where no lens shows them."""
+    for inner in scene.fine:
+        middle = sum(inner.stops) / 2
+        point = (middle, inner.at_in) if inner.along == "x" else (inner.at_in, middle)
+        length = units.show(abs(inner.stops[1] - inner.stops[0]), "in", hand.system)
+        notes.leader_note(hand, view.px(point), notes.block(hand, f"{length} {inner.words}"))
 
 
 def _inner(view: View, inner: Inner) -> String:
@@ -145,9 +143,9 @@ def missing(hand: Hand, scenes: Sequence[Scene]) -> None:
     block = notes.block(hand, said, room_px=min(hand.sheet.width - 40, 300))
     height = hand.sheet.height
     options = (
-        (abs(y - height + 80) / 20 + x / 60, block.box(x, y), (x, y))
+        (abs(y - height + 80) / 20 + x / 200, block.box(x, y), (x, y))
         for y in [height - 80 - 15 * k for k in range(int(height / 15) - 6)]
-        for x in (18.0, 18.0 + hand.sheet.width / 2, 90.0)
+        for x in range(18, int(hand.sheet.width - block.width - 8), 40)
     )
     place = hand.room.choose(options)
     if place is not None:

@@ -128,7 +128,11 @@ def _level(
                 y = line - LIFT - tier * (text.size + 2) if up < 0 else line + text.size + tier * (text.size + 2) - 8
                 end = y + 2 if up < 0 else y - text.size + 1
                 leader = ((middle, line), (middle + aside, end))
-                yield 2.0 * tier + abs(aside) / 20 + (0 if up == away else 3), Words(middle + aside - width / 2, y, text), leader
+                yield (
+                    2.0 * tier + abs(aside) / 20 + (0 if up == away else 3),
+                    Words(middle + aside - width / 2, y, text),
+                    leader,
+                )
 
 
 def _upright(

@@ -76,7 +76,7 @@ def _bar_figures(hand: Hand, left: float, y: float, whole: float, field: float, 
     for number in range(round(whole / field) + 1):
         at = number * field
         end = at >= whole
-        if not end and 0 < number and field * per < 20:
+        if not end and number > 0 and field * per < 20:
             continue
         text = last if end else f"{at:g}"
         x = left + at * per - width_px(f"{at:g}", size) / 2

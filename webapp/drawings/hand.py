@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from math import cos, pi, sin
 
 from engine.units import System
@@ -43,9 +44,17 @@ class Hand:
 
     def mind(self, points: tuple[Pixel, ...]) -> None:
         """Let later words avoid an upright or level line."""
-        for (ax, ay), (bx, by) in zip(points, points[1:], strict=False):
+        for (ax, ay), (bx, by) in pairwise(points):
             if abs(ax - bx) < 1 or abs(ay - by) < 1:
                 self.room.busy.append(((min(ax, bx) - 2, min(ay, by) - 2, max(ax, bx) + 2, max(ay, by) + 2), 0.12))
+
+    def mind_path(self, points: tuple[Pixel, ...]) -> None:
+        """Let later words avoid a slanting line."""
+        for (ax, ay), (bx, by) in pairwise(points):
+            steps = max(1, int(max(abs(bx - ax), abs(by - ay)) / 12))
+            for k in range(steps + 1):
+                x, y = ax + (bx - ax) * k / steps, ay + (by - ay) * k / steps
+                self.room.busy.append(((x - 4, y - 4, x + 4, y + 4), 0.2))
 
     def put(self, words: Words) -> None:
         """Write words whose place is settled and reserve it."""

@@ -3,6 +3,7 @@
 import random
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from math import atan2, ceil, cos, hypot, pi, sin
 
 from webapp.drawings.paper import Pixel
@@ -35,7 +36,7 @@ def stipple() -> Stipple:
     """The concrete tile, the same on every machine: dots at least `APART` from each other and clear of the triangles."""
     chance = random.Random(3)
     spots: list[tuple[float, float]] = []
-    triangles = []
+    triangles: list[tuple[Pixel, Pixel, Pixel]] = []
     while len(triangles) < TRIANGLES:
         x, y = chance.uniform(6, TILE - 6), chance.uniform(6, TILE - 6)
         if all(_round_tile(x, y, *other) >= 22 for other in spots):
@@ -89,7 +90,7 @@ def _arc_inside(cx: float, cy: float, radius: float, box: tuple[float, float, fl
             cuts.add(angle % (2 * pi))
     ordered = sorted(cuts)
     arcs = []
-    for start, end in zip(ordered, ordered[1:], strict=False):
+    for start, end in pairwise(ordered):
         middle = (start + end) / 2
         x, y = cx + radius * cos(middle), cy + radius * sin(middle)
         if left < x < right and top < y < bottom and (end - start) * radius > 0.5:

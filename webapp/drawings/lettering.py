@@ -4,6 +4,7 @@ Widths are the advance widths of the common narrow grotesque (thousandths of the
 the width so that a reader whose machine has no narrow face gets the same extent.
 """
 
+import re
 import unicodedata
 from dataclasses import dataclass
 
@@ -38,6 +39,8 @@ OTHER = {
     "·": 273,
     "−": 479,
 }
+# Lines are not broken within a mixed fraction, nor between a figure and its unit.
+UNBROKEN = re.compile(r"\s+(?!\d+/\d|(?:in|ft|mm|m|lb|plf|psf|psi|kN|MPa)\b)")
 NUMERATOR, RISE = 0.68, 0.30
 
 
@@ -126,7 +129,7 @@ def lines(text: str, size: float, room_px: float, bold: bool = False, most: int 
     """The text broken at spaces into lines no wider than the room; what is too long even so is cut."""
     broken: list[str] = []
     line = ""
-    for word in text.split():
+    for word in UNBROKEN.split(text.strip()):
         longer = f"{line} {word}".strip()
         if line and width_px(longer, size, bold) > room_px:
             broken.append(line)

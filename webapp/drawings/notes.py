@@ -86,6 +86,7 @@ def leader_note(hand: Hand, target: Pixel, *ways: Block, sign: str = "") -> bool
     if sign:
         size = 20.0
         hand.sheet.signs.append(Sign(x, y - 0.36 * said.lines[0][0].size - size / 2, size, sign))
+    hand.mind_path(leader)
     hand.sheet.dimensions.append(Line(leader, Pen.GOVERNS if said.tone else Pen.DIMENSION, tone=said.tone))
     radius = 2.4 if said.tone else 1.7
     hand.sheet.dimensions.append(Circle(*target, radius, fill="solid", tone=said.tone))

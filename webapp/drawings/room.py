@@ -32,10 +32,7 @@ class Room:
         if not self.inside(box):
             return False
         left, top, right, bottom = grown(box, MARGIN)
-        for x0, y0, x1, y1 in self.taken:
-            if x0 < right and left < x1 and y0 < bottom and top < y1:
-                return False
-        return True
+        return all(x0 >= right or left >= x1 or y0 >= bottom or top >= y1 for x0, y0, x1, y1 in self.taken)
 
     def cost(self, box: Box, enough: float = inf) -> float:
         """How much ink a text there would cover; counting stops at `enough`."""

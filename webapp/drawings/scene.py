@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from itertools import pairwise
 from types import MappingProxyType
 
 from webapp.drawings.shapes import Point, Shape
@@ -33,7 +34,7 @@ class Chain:
     def of(self, numbers: tuple[int, ...]) -> "Chain":
         """The string through some of the stops only; names hold where the stops are neighbours."""
         edges = self.edges()
-        pairs = zip(numbers, numbers[1:], strict=False)
+        pairs = pairwise(numbers)
         names = tuple(self.names[a] if b == a + 1 else "" for a, b in pairs)
         return Chain(self.side, tuple(self.stops[n] for n in numbers), names, tuple(edges[n] for n in numbers))
 

@@ -48,9 +48,12 @@ def governing(state: LimitState, system: System) -> tuple[str, str]:
     ratio = state.ratio
     if state.verdict is Verdict.REFER:
         return state.title, "for a licensed engineer"
-    if ratio is None or state.demand is None or state.capacity is None:
+    if ratio is None or isinf(ratio) or state.demand is None or state.capacity is None:
         said = sentence(state, system)
-        return state.title, said if said != f"{state.title}." else "holds" if state.verdict is Verdict.PASS else "does not hold"
+        return (
+            state.title,
+            said if said != f"{state.title}." else "holds" if state.verdict is Verdict.PASS else "does not hold",
+        )
     there = "has" if state.unit in ("in", "ft", "in²", "") else "carries"
     asked, given = (units.show(value, state.unit, system) for value in (state.demand, state.capacity))
     return f"{state.title} {ratio_words(ratio)}", f"asks {asked}, {there} {given}"

@@ -36,4 +36,6 @@ def _scene(inputs: Any, why: str, frame: Frame) -> Scene:
     window = ((stops[0], 0.0), (max(frame.width / scale + stops[0], stops[-1] + 1.0), HEIGHT))
     chains = (Chain("top", tuple(stops), tuple(names), HEIGHT, phone=tuple(range(len(stops)))),) if names else ()
     whole = Spot((0.0, HEIGHT / 2))
-    return Scene("Wall", window, tuple(shapes), chains, spots={"": whole}, missing=(f"what it carries. {why.rstrip('.')}",))
+    return Scene(
+        "Wall", window, tuple(shapes), chains, spots={"": whole}, missing=(f"what it carries. {why.rstrip('.')}",)
+    )

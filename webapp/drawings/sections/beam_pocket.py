@@ -132,8 +132,14 @@ class _Section:
         wall = (self.left, -i.core_in, 0.0, i.foam_inner_in)
         yield Chain("top", wall, ("outer foam", "core", "room-side foam"), self.top, "wall", (1, 2))
         stops, names = [0.0], []
-        for to, name in ((g.seat_from, "seat held back"), (g.seat_from + g.bearing, "bearing"),
-                         (g.beam_end, "beam past its plate"), (i.pocket_length_in, "end gap"), (i.core_in, "core left behind")):  # fmt: skip
+        into = (
+            (g.seat_from, "seat held back"),
+            (g.seat_from + g.bearing, "bearing"),
+            (g.beam_end, "beam past its plate"),
+            (i.pocket_length_in, "end gap"),
+            (i.core_in, "core left behind"),
+        )
+        for to, name in into:
             if -to < stops[-1] - 1e-9:
                 stops.append(-to)
                 names.append(name)
@@ -186,7 +192,7 @@ class _Section:
 
     def missing(self) -> Iterator[str]:
         """What the geometry leaves nothing of."""
-        i, g = self.i, self.g
+        g = self.g
         if g.behind <= 0:
             yield "core behind the pocket: it runs through"
         if g.bearing <= 0:

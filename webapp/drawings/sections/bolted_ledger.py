@@ -90,7 +90,7 @@ class _Section:
             low, high = max(low, self.low), min(high, self.top)
             corners += [(0.0, low), (g.pad, low), (g.pad, high), (0.0, high)]
         corners += [(0.0, self.top), (-g.t, self.top)]
-        ends = () if g.below is not None and self.low == -g.rows[-1] - g.below else (0,)
+        ends: tuple[int, ...] = () if g.below is not None and self.low == -g.rows[-1] - g.below else (0,)
         ends += () if g.top is not None else (len(corners) - 2,)
         yield Area(tuple(corners), Material.CONCRETE, Pen.CUT, ends)
         for low, high in parts.gaps(self.low, self.top, open_spans):

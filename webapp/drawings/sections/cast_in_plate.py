@@ -25,8 +25,12 @@ def plan(inputs: Inputs, system: System) -> tuple[ViewPlan, ...]:
     g = geometry(inputs)
     return (
         ViewPlan(lambda frame: _Section(inputs, g, frame, system).scene(), row=0, tall=0.66, lens=True),
-        ViewPlan(lambda frame: plate_faces.face(inputs, g, frame), row=1, tall=0.5, share=1.1, most=plate_faces.FACE_MOST),
-        ViewPlan(lambda frame: plate_faces.from_above(inputs, g, frame, system), row=1, tall=0.5, share=0.9, phone=False),
+        ViewPlan(
+            lambda frame: plate_faces.face(inputs, g, frame), row=1, tall=0.5, share=1.1, most=plate_faces.FACE_MOST
+        ),
+        ViewPlan(
+            lambda frame: plate_faces.from_above(inputs, g, frame, system), row=1, tall=0.5, share=0.9, phone=False
+        ),
     )
 
 
@@ -73,7 +77,9 @@ class _Section:
         yield from parts.outer_stub(-g.core, self.low, self.top)
         yield Area(rectangle(-g.core, self.low, 0.0, self.top), Material.CONCRETE, Pen.CUT, ends)
         yield from parts.panel(0.0, g.foam, self.low, self.top, ends)
-        yield from parts.breaks(((self.left, self.low), (g.foam, self.low)), ((self.left, self.top), (g.foam, self.top)))
+        yield from parts.breaks(
+            ((self.left, self.low), (g.foam, self.low)), ((self.left, self.top), (g.foam, self.top))
+        )
 
     def joist(self) -> Iterator[Shape]:
         """Joist with its filler, deck."""
@@ -132,10 +138,20 @@ class _Section:
         g = self.g
         steel = Spot((g.x_right - 0.5, -g.y_bottom + 0.5), part(g))
         held = rectangle(-g.embedment, -g.y_bottom, 0.0, -g.y_top)
-        concrete = Spot((-g.embedment / 2, -g.y_bottom + 0.5), held, ((-g.embedment, -g.y_bottom), (0.0, -g.y_bottom)), "embedded")
+        concrete = Spot(
+            (-g.embedment / 2, -g.y_bottom + 0.5), held, ((-g.embedment, -g.y_bottom), (0.0, -g.y_bottom)), "embedded"
+        )
         joist = Spot((g.x_joist + 1.0, -0.85 * g.depth), rectangle(g.x_joist, -g.depth, g.x_right + 2, 0.0))
         foam = Spot((g.foam / 2, -g.y_top + 0.8), rectangle(0.0, -g.y_bottom, g.foam, -g.y_top))
-        return plate_faces.face_spots(g) | {"": joist, "joist": joist, "plate": steel, "part": steel, "concrete": concrete, "core": concrete, "foam": foam}
+        return plate_faces.face_spots(g) | {
+            "": joist,
+            "joist": joist,
+            "plate": steel,
+            "part": steel,
+            "concrete": concrete,
+            "embedment": concrete,
+            "foam": foam,
+        }
 
 
 def missing(i: Inputs, g: Plate, system: System) -> Iterator[str]:

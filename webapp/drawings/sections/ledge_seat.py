@@ -11,7 +11,8 @@ from webapp.drawings import parts
 from webapp.drawings.scene import Chain, Frame, Inner, Level, Note, Scene, Spot, ViewPlan
 from webapp.drawings.shapes import Area, Material, Pen, Point, Shape, Stroke, rectangle
 
-ABOVE, LEAST_BELOW, MOST_BELOW, LEAST_REACH = 7.0, 14.0, 30.0, 12.0
+ABOVE, LEAST_BELOW, MOST_BELOW, LEAST_REACH = 7.0, 14.0, 52.0, 12.0
+SHOWN_COVER = 4.0  # more is no concern and is not noted
 MEMBER_WORDS = {"sawn": "Joist", "i_joist": "I-joist", "truss": "Floor truss", "top_chord": "Top-chord truss"}
 
 
@@ -41,7 +42,7 @@ class _Section:
         hang = self.member_top - i.joist_depth_in if i.member == "top_chord" else 0.0
         taper = min(g.lip_depth + 2.5, MOST_BELOW) if g.lip_depth else 0.0
         self.low = -max(LEAST_BELOW, foot, taper, 2.0 - hang)
-        self.top = self.member_top + parts.DECK + ABOVE
+        self.top = max(self.member_top + parts.DECK, g.plate_thickness) + ABOVE
         wall = max(self.face_low, self.face_up, g.x_E, g.bears_to) - self.left
         scale = self.frame.scale(wall + LEAST_REACH, self.top - self.low)
         self.right = self.left + max(wall + LEAST_REACH, self.frame.width / scale)
@@ -214,7 +215,8 @@ class _Section:
         if len(courses) > 1:
             yield Chain("left", tuple(courses), ("course",) * (len(courses) - 1), self.left)
         if i.member != "top_chord" and not (i.member == "sawn" and i.notch_in):
-            stops, names = (g.plate_thickness, self.member_top), ("joist depth",)
+            stops: tuple[float, ...] = (g.plate_thickness, self.member_top)
+            names: tuple[str, ...] = ("joist depth",)
             edges: tuple[float, ...] = (self.right, self.right)
             if self.plated:
                 stops, names, edges = (0.0, *stops), ("plate thickness", *names), (g.x_E + 0.5, *edges)
@@ -253,7 +255,7 @@ class _Section:
         yield Note((g.x_J + 0.25 * (self.right - g.x_J), self.member_top + parts.DECK / 2), "Deck")
         if self.plated:
             clear = face_at_depth_in(g, i.bolt_embedment_in) - g.x_bolt - float(i.bolt) / 2
-            if g.lip_depth and 0 < clear:
+            if g.lip_depth and 0 < clear <= SHOWN_COVER:
                 foot = (g.x_bolt + float(i.bolt) / 2 + clear / 2, -i.bolt_embedment_in)
                 yield Note(foot, units.show(clear, "in", self.system), "cover")
 

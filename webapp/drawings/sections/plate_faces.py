@@ -45,7 +45,9 @@ def face(i: Inputs, g: Plate, frame: Frame) -> Scene:
     if i.joist == "i_joist" and g.depth > 2 * i.flange_in:
         shapes += parts.i_joist(g.x_joist, right, -g.depth, 0.0, i.flange_in)
         if i.filler != "none" and g.wood_bottom > g.wood_top:
-            shapes.append(Area(rectangle(g.x_joist, -g.wood_bottom, right - 0.8, -g.wood_top), Material.WOOD_SEEN, Pen.SEEN))
+            shapes.append(
+                Area(rectangle(g.x_joist, -g.wood_bottom, right - 0.8, -g.wood_top), Material.WOOD_SEEN, Pen.SEEN)
+            )
     else:
         shapes += parts.member("sawn", g.x_joist, right, -g.depth, 0.0)
     shapes.append(Area(rectangle(g.foam, -g.y_bottom, g.x_right, -g.y_top), Material.STEEL_SEEN, Pen.CUT_LIGHT))
@@ -63,7 +65,11 @@ def face(i: Inputs, g: Plate, frame: Frame) -> Scene:
 def _face_chains(g: Plate, low: float, right: float) -> Iterator[Chain]:
     columns, levels = _columns(g), _levels(g)
     stops = [g.x_joist, *columns, g.x_right]
-    names = ["joist's end to the first column", *["along the grain"] * (len(columns) - 1), "steel beyond the last column"]
+    names = [
+        "joist's end to the first column",
+        *["along the grain"] * (len(columns) - 1),
+        "steel beyond the last column",
+    ]
     along = _chain("bottom", stops, names, low)
     rows = _chain(
         "right",
@@ -121,11 +127,38 @@ def from_above(i: Inputs, g: Plate, frame: Frame, system: System) -> Scene:
         shapes.append(Stroke(rectangle(-g.embedment, moved, g.x_right, moved + thick), Pen.HIDDEN, closed=True))
     shapes += parts.breaks(((right, -wood), (right, 0.0)))
     chains = [Chain("right", (-wood, 0.0), ("wood the screws bite",), right)]
-    notes = [Note((_columns(g)[-1], y0 + thick + 0.05), f"No. {i.gauge} x {units.show(i.length_in, 'in', system)}", f"{i.screws} screws")]
+    notes = [
+        Note(
+            (_columns(g)[-1], y0 + thick + 0.05),
+            f"No. {i.gauge} x {units.show(i.length_in, 'in', system)}",
+            f"{i.screws} screws",
+        )
+    ]
     if g.shift_along:
         shift = units.show(abs(g.shift_along), "in", system)
-        notes.append(Note((g.x_right - 0.5, y0 + g.shift_along), "as surveyed", f"{shift} {'off' if g.shift_along > 0 else 'into'} the joist"))
+        notes.append(
+            Note(
+                (g.x_right - 0.5, y0 + g.shift_along),
+                "as surveyed",
+                f"{shift} {'off' if g.shift_along > 0 else 'into'} the joist",
+            )
+        )
     at = max(right - 1.0, _columns(g)[-1] + 0.8)
     inners = [Inner("y", (-g.penetration, 0.0), at, "screw in the wood")] if g.penetration > 0 else []
-    bite = Spot((_columns(g)[0], -g.penetration / 2), rectangle(_columns(g)[0] - 0.5, -g.penetration, _columns(g)[-1] + 0.5, 0.0))
-    return Scene("From above", ((left, low), (right, top)), tuple(shapes), tuple(chains), inners=tuple(inners), notes=tuple(notes), spots={"penetration": bite})
+    edge = _columns(g)[0] - 0.7
+    thick_enough = Spot(
+        (edge, -wood / 2), rectangle(g.x_joist, -wood, right, 0.0), ((edge, -wood), (edge, 0.0)), "of wood"
+    )
+    bite = Spot(
+        (_columns(g)[0], -g.penetration / 2),
+        rectangle(_columns(g)[0] - 0.5, -g.penetration, _columns(g)[-1] + 0.5, 0.0),
+    )
+    return Scene(
+        "From above",
+        ((left, low), (right, top)),
+        tuple(shapes),
+        tuple(chains),
+        inners=tuple(inners),
+        notes=tuple(notes),
+        spots={"penetration": bite, "joist": thick_enough},
+    )

@@ -129,7 +129,8 @@ def level_plan(i: Inputs, g: Pocket, frame: Frame) -> Scene:
     material = Material.STEEL_SEEN if i.beam == "steel" else Material.WOOD_SEEN
     shapes.append(Area(rectangle(-b, room, b, g.beam_end), material, Pen.CUT_LIGHT, (parts.BOTTOM,), upright=True))
     shapes += parts.breaks(((-half, inner), (-half, outer)), ((half, inner), (half, outer)), ((-b, room), (b, room)))
-    stops, names = (inner, 0.0, i.core_in), ("room-side foam", "core, cut through")
+    stops: tuple[float, ...] = (inner, 0.0, i.core_in)
+    names: tuple[str, ...] = ("room-side foam", "core, cut through")
     if g.behind > 0:
         stops, names = (inner, 0.0, deep, i.core_in), ("room-side foam", "pocket length", "core left behind")
     added = Note((w + BAR_OFF, i.core_in / 2), f"{i.bars_added} bars added", "beside the pocket")
