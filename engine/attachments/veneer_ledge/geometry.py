@@ -1,14 +1,25 @@
 """Where things are on a veneer ledge. x runs outward from the outer face of the core, y down from the ledge's top [in]."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from math import sqrt
+from typing import Any
 
-from engine.attachments.veneer_ledge.inputs import Inputs
+from engine.attachments.veneer_ledge.inputs import BENT_DOWN, Inputs
+from engine.attachments.veneer_ledge.shape import (
+    bearing_edge_in,
+    hook_room_in,
+    stirrup_place_spacing_in,
+    tie_reach_in,
+    tip_bends_in,
+    tip_leg_in,
+    wythe_back_in,
+)
 from engine.clauses.us.bars import bar, main_bend_in, main_return_tail_in, main_tail_in, stirrup_bend_in
 from engine.clauses.us.ledge_geometry import depth_at_in, depth_to_bars_in, shear_span_in, straight_end_from_lip_in
 from engine.errors import BadInput
 from engine.units import show
-from engine.worksheet import Worksheet, clause
+from engine.worksheet import Step, Worksheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,9 +32,10 @@ class Ledge:
     x_tip: outside of the stirrup at the lip. y_top, y_corner: outside of its top leg, and of its lower corner at the lip. leg,
     leg_needed: height there is and height the bends need. hook_back: outside of the hook from the core's outer face, into the
     wall. hook_bend, hook_tail: of the hook, 0 for a closed loop. tip_bar: diameter of the bar along the lip, 0 without one, its
-    centre at x_bar, y_bar. ties: y of each layer of closed ties; tie_d: their size; tie_reach: least x they reach. spacing: of
-    stirrups and ties. corner_strips: foam lengths past the wall's foam corner that close an outside corner, () elsewhere.
-    inside_stop: how far short of the other core's face one ledge stops at an inside corner, 0 elsewhere.
+    centre at x_bar, y_bar. holder, x_holder, y_holder: the same of the bar in the hook's bend. ties: y of each layer of closed
+    ties; tie_d: their size; tie_reach: least x they reach. spacing: of stirrups and ties. corner_strips: foam lengths past the
+    wall's foam corner that close an outside corner, () elsewhere. inside_stop: how far short of the other core's face one
+    ledge stops at an inside corner, 0 elsewhere.
     """
 
     t: float
@@ -53,6 +65,9 @@ class Ledge:
     tip_bar: float
     x_bar: float
     y_bar: float
+    holder: float
+    x_holder: float
+    y_holder: float
     ties: tuple[float, ...]
     tie_d: float
     tie_reach: float
@@ -71,66 +86,6 @@ class Ledge:
         return max(self.x_out - self.p, 0.0)
 
 
-@clause("geometry", "", title="Inner face of the wythe from the core", symbol="x_back", unit="in", formula="t_f + air",
-        provenance="geometry")  # fmt: skip
-def wythe_back_in(t_f_in: float, air_in: float) -> float:
-    """From the core's face to the back of the veneer [in]; foam counts."""
-    return t_f_in + air_in
-
-
-@clause("geometry", "", title="Outer edge of the bearing", symbol="x_edge", unit="in", formula="min(x_back + t_w, p)",
-        provenance="geometry")  # fmt: skip
-def bearing_edge_in(x_back_in: float, t_w_in: float, p_in: float) -> float:
-    """Outer face of the wythe, or the lip where the wythe overhangs it [in]."""
-    return min(x_back_in + t_w_in, p_in)
-
-
-@clause(
-    "geometry", "", title="Height for the stirrup's leg at the lip", symbol="y_leg", unit="in",
-    formula="h_lip + c_lip * r / p - c_s * sqrt(p ** 2 + r ** 2) / p - c_c", provenance="geometry",
-    note="The soffit rises r over p toward the lip; its cover is measured square to it.",
-)  # fmt: skip
-def tip_leg_in(h_lip_in: float, c_lip_in: float, c_s_in: float, c_c_in: float, r_in: float, p_in: float) -> float:
-    """Out to out height the covers leave for a stirrup bent down at the lip [in]."""
-    return h_lip_in + c_lip_in * r_in / p_in - c_s_in * sqrt(p_in**2 + r_in**2) / p_in - c_c_in
-
-
-@clause(
-    "geometry", "", title="Height the stirrup's two bends take at the lip", symbol="y_bends", unit="in",
-    formula="(d_b + D_b / 2) * (1 + (sqrt(p ** 2 + r ** 2) - r) / p)", provenance="geometry",
-    note="The upper bend turns 90 degrees, the lower one 90 less the soffit's slope.",
-)  # fmt: skip
-def tip_bends_in(d_b_in: float, D_b_in: float, r_in: float, p_in: float) -> float:
-    """Sum of the outside tangent lengths of both bends [in]; D_b: inside diameter."""
-    return (d_b_in + D_b_in / 2) * (1 + (sqrt(p_in**2 + r_in**2) - r_in) / p_in)
-
-
-@clause(
-    "geometry", "", title="Reach of a closed tie into the ledge", symbol="x_tie", unit="in",
-    formula="min(p - c_lip, (h - y - (c_s + d_t / 2) * sqrt(p ** 2 + r ** 2) / p) * p / max(r, 0.001))",
-    provenance="geometry",
-)  # fmt: skip
-def tie_reach_in(
-    p_in: float, c_lip_in: float, c_s_in: float, h_in: float, r_in: float, y_in: float, d_t_in: float
-) -> float:
-    """How far out a level tie at depth y goes before the soffit's cover stops it [in]; below zero where it can't leave the core."""
-    cover = (c_s_in + d_t_in / 2) * sqrt(p_in**2 + r_in**2) / p_in
-    return min(p_in - c_lip_in, (h_in - y_in - cover) * p_in / max(r_in, 0.001))
-
-
-@clause("geometry", "", title="Spacing of the stirrups", symbol="s", unit="in", formula="n * m", provenance="geometry")
-def stirrup_place_spacing_in(n: int, m_in: float) -> float:
-    """One stirrup to every n web spaces of m [in]."""
-    return n * m_in
-
-
-@clause("geometry", "", title="Room for the hook in the core", symbol="l_core", unit="in", formula="t - c_c",
-        provenance="geometry", note="From the face of the core to the outside of the hook.")  # fmt: skip
-def hook_room_in(t_in: float, c_c_in: float) -> float:
-    """Core less the cover behind the hook [in]."""
-    return t_in - c_c_in
-
-
 def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Ledge:
     """The ledge as drawn. Args: sheet keeps the steps where given. Raises: BadInput for a shape that can't be meant."""
     sheet, i = sheet or Worksheet(recording=False), inputs
@@ -143,11 +98,13 @@ def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Ledge:
     h_edge = sheet.use(depth_at_in, h_in=i.depth_in, h_lip_in=i.lip_depth_in, p_in=p, x_in=x_edge)
     d = sheet.use(depth_to_bars_in, h_in=i.depth_in, c_c_in=i.top_cover_in, d_b_in=one.d_b_in)
     spacing = sheet.use(stirrup_place_spacing_in, n=i.web_spaces, m_in=i.web_spacing_in)
-    room = sheet.use(hook_room_in, t_in=i.core_in, c_c_in=i.hook_cover_in)
-    leg = tip_leg_in(i.lip_depth_in, i.lip_cover_in, i.soffit_cover_in, i.top_cover_in, r, p)
+    hook_back = sheet.use(hook_room_in, t_in=i.core_in, c_c_in=i.hook_cover_in)
     tip_d = bar(i.tip_bar).d_b_in if i.tip in ("bar", "welded") else 0.0
     x_bar, y_bar = _tip_bar(i, one.d_b_in, bend, tip_d)
-    ties, tie_d, reach = _ties(i, one.d_b_in, r)
+    holder = 0.0 if i.holder == "none" else bar(i.holder).d_b_in
+    back = _nest(one.d_b_in, stirrup_bend_in(one.d_b_in) if i.hook == "closed" else main_bend_in(one.d_b_in), holder)
+    leg, needed = _tip_heights(sheet, i, one.d_b_in, bend, tip_d)
+    ties, tie_d, reach = _ties(sheet, i, one.d_b_in, r)
     return Ledge(
         t=i.core_in,
         f_out=i.foam_outer_in,
@@ -164,18 +121,21 @@ def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Ledge:
         d=d,
         d_b=one.d_b_in,
         bend=bend,
-        x_straight=_straight_end(i, one.d_b_in, bend, tip_d),
+        x_straight=_straight_end(sheet, i, one.d_b_in, bend, tip_d),
         x_tip=p - i.lip_cover_in,
         y_top=i.top_cover_in,
         y_corner=i.top_cover_in + leg,
         leg=leg,
-        leg_needed=tip_bends_in(one.d_b_in, bend, r, p) if i.tip in ("bar", "bend") else max(one.d_b_in, tip_d),
-        hook_back=room,
+        leg_needed=needed,
+        hook_back=hook_back,
         hook_bend=0.0 if i.hook == "closed" else main_bend_in(one.d_b_in),
         hook_tail=_hook_tail(i.hook, one.d_b_in),
         tip_bar=tip_d,
         x_bar=x_bar,
         y_bar=y_bar,
+        holder=holder,
+        x_holder=back - hook_back,
+        y_holder=i.top_cover_in + back,
         ties=ties,
         tie_d=tie_d,
         tie_reach=reach,
@@ -183,6 +143,11 @@ def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Ledge:
         corner_strips=_corner_strips(i),
         inside_stop=x_back + i.wythe_in if i.corner == "inside" else 0.0,
     )
+
+
+def kept(placed: tuple[Step, ...], *functions: Callable[..., Any]) -> tuple[Step, ...]:
+    """The steps of these clauses out of those that placed everything."""
+    return tuple(step for step in placed if step.function in functions)
 
 
 def _meant(i: Inputs) -> None:
@@ -217,27 +182,59 @@ def _hook_tail(hook: str, d_b: float) -> float:
     return main_tail_in(d_b) if hook == "90" else main_return_tail_in(d_b)
 
 
-def _straight_end(i: Inputs, d_b: float, bend: float, tip_d: float) -> float:
+def _straight_end(sheet: Worksheet, i: Inputs, d_b: float, bend: float, tip_d: float) -> float:
     """From the core: end of the straight part of the top leg, or inner face of a welded cross bar [in]."""
-    back = i.lip_cover_in + tip_d if i.tip == "welded" else straight_end_from_lip_in(i.lip_cover_in, d_b, bend)
-    return i.projection_in - back
+    if i.tip == "welded":
+        return i.projection_in - i.lip_cover_in - tip_d
+    return i.projection_in - sheet.use(straight_end_from_lip_in, c_c_in=i.lip_cover_in, d_b_in=d_b, D_b_in=bend)
+
+
+def _nest(d_b: float, bend: float, d: float) -> float:
+    """From the outside of a bent bar, either way, to the centre of a bar d thick that lies in its bend [in]."""
+    return d_b + bend / 2 - max(bend - d, 0.0) / 2 / sqrt(2)
 
 
 def _tip_bar(i: Inputs, d_b: float, bend: float, tip_d: float) -> tuple[float, float]:
     """Centre of the bar along the lip: nested in the bend, or in line with the stirrup it is welded to [in]."""
     if i.tip == "welded":
         return i.projection_in - i.lip_cover_in - tip_d / 2, i.top_cover_in + d_b / 2
-    nest = d_b + bend / 2 - max(bend - tip_d, 0.0) / 2 / sqrt(2)
+    nest = _nest(d_b, bend, tip_d)
     return i.projection_in - i.lip_cover_in - nest, i.top_cover_in + nest
 
 
-def _ties(i: Inputs, d_b: float, r: float) -> tuple[tuple[float, ...], float, float]:
+def _tip_heights(sheet: Worksheet, i: Inputs, d_b: float, bend: float, tip_d: float) -> tuple[float, float]:
+    """Height there is for the stirrup at the lip and height it takes; straight bars take only their own size [in]."""
+    p, r = i.projection_in, i.depth_in - i.lip_depth_in
+    leg = sheet.use(
+        tip_leg_in,
+        h_lip_in=i.lip_depth_in,
+        c_lip_in=i.lip_cover_in,
+        c_s_in=i.soffit_cover_in,
+        c_c_in=i.top_cover_in,
+        r_in=r,
+        p_in=p,
+    )
+    if i.tip not in BENT_DOWN:
+        return leg, max(d_b, tip_d)
+    return leg, sheet.use(tip_bends_in, d_b_in=d_b, D_b_in=bend, r_in=r, p_in=p)
+
+
+def _ties(sheet: Worksheet, i: Inputs, d_b: float, r: float) -> tuple[tuple[float, ...], float, float]:
     """Depth of each layer of closed ties, their size, and the least reach [in]."""
     if i.tie_bar == "none":
         return (), 0.0, 0.0
     d_t, top = bar(i.tie_bar).d_b_in, i.top_cover_in + d_b / 2
     layers = tuple(top + i.tie_drop_in * n / i.tie_layers for n in range(1, i.tie_layers + 1))
-    reach = tie_reach_in(i.projection_in, i.lip_cover_in, i.soffit_cover_in, i.depth_in, r, layers[-1], d_t)
+    reach = sheet.use(
+        tie_reach_in,
+        p_in=i.projection_in,
+        c_lip_in=i.lip_cover_in,
+        c_s_in=i.soffit_cover_in,
+        h_in=i.depth_in,
+        r_in=r,
+        y_in=layers[-1],
+        d_t_in=d_t,
+    )
     return layers, d_t, reach
 
 

@@ -27,6 +27,7 @@ VENEER_TIES = (
 )
 WEATHERING = (("negligible", "negligible"), ("moderate", "moderate"), ("severe", "severe"))
 
+BENT_DOWN = ("bar", "bend")
 CROSS_BARRED = ("tip", ("bar", "welded"))
 TIED = ("tie_bar", ("3", "4", "5"))
 OPENED = ("openings", (True,))
@@ -155,6 +156,6 @@ class Inputs:
         "Extra stirrups at the first web, each side", 0, 4, 1, group=CORNER, when=OUTSIDE_CORNER, step=1
     )
     corner_leg_in: float = number(
-        "Legs of the L bars past the corner", "in", 0, 96, 30.0, group=CORNER, when=OUTSIDE_CORNER, step=1
+        "Legs of the L bars past the corner", "in", 0, 96, 42.0, group=CORNER, when=OUTSIDE_CORNER, step=1
     )
     rib_fasteners: int = count("Fasteners to each rib", 0, 8, 2, group=CORNER, when=CORNERED, step=1)
