@@ -6,7 +6,7 @@
 
   // The address names the open working ("#working-bearing"); the strip's row follows it.
   function showWorking() {
-    const targeted = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    const targeted = document.getElementById(location.hash.slice(1));
     if (!targeted || !targeted.matches(".working")) return;
     for (const working of document.querySelectorAll(".working")) working.classList.toggle("open", working === targeted);
     for (const row of document.querySelectorAll(".limit")) {

@@ -7,6 +7,7 @@ from engine.editions import US_2021, Citation
 from engine.fields import Spec
 from engine.result import Caution, CheckResult, LimitState
 from webapp.marks import sign
+from webapp.showcase_drawings import drawings
 
 THEMES = (("light", "Light"), ("dark", "Dark"), ("print", "Print"), ("grey", "Grey"))
 
@@ -81,6 +82,6 @@ def _fields(theme: str) -> dict[str, Any]:
 def context() -> dict[str, Any]:
     """Context of `pages/components.html`."""
     return {
-        "themes": [(key, words, _fields(key)) for key, words in THEMES], "result": RESULT, "verdicts": VERDICTS,
+        "themes": [(key, words, _fields(key), drawings(key)) for key, words in THEMES], "result": RESULT, "verdicts": VERDICTS,
         "stations": STATIONS, "columns": COLUMNS, "chip_items": _chips(),
     }  # fmt: skip
