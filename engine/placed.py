@@ -20,6 +20,11 @@ class Site:
     """What holds for the whole job; an input that follows it names it "job.<field>"."""
 
     seismic: str = choice("Seismic design category", SEISMIC, "B", group="Site")
+    wind_mph: float = number("Basic wind speed, mph", "", 80, 250, 115.0, group="Site")
+    exposure: str = choice("Wind exposure", (("B", "B"), ("C", "C"), ("D", "D")), "B", group="Site")
+    stories: int = count("Stories above grade", 1, 4, 2, group="Building")
+    plan_ft: float = number("Longer side of the plan", "ft", 8, 400, 40.0, group="Building")
+    roof_ft: float = number("Mean roof height", "ft", 8, 120, 25.0, group="Building")
 
 
 @dataclass(frozen=True, slots=True)

@@ -91,6 +91,7 @@ def upgrade() -> None:
         sa.Column("to_measure", sa.Integer(), nullable=False),
         sa.Column("checked_engine", sa.String(20), nullable=False),
         sa.Column("checked_edition", sa.String(20), nullable=False),
+        sa.Column("checked_on", sa.String(10), nullable=False),
         *_kept(),
         sa.PrimaryKeyConstraint("id", name="pk_attachment"),
         sa.UniqueConstraint("job_id", "number", name="uq_attachment_job_id_number"),

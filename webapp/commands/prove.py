@@ -31,7 +31,10 @@ def run(options: argparse.Namespace) -> int:
 def _cases(options: argparse.Namespace) -> Sequence[Case]:
     if options.cases is None:
         return proving.own_cases()
-    return proving.read_cases(options.cases.read_text(encoding="utf-8-sig"))
+    text = options.cases.read_text(encoding="utf-8-sig")
+    if not text.lstrip().startswith("["):
+        raise ValueError("a file of cases is one JSON list")
+    return proving.read_cases(text)
 
 
 def _print(outcomes: Sequence[Outcome], counts: dict[str, int], everything: bool) -> None:

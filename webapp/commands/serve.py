@@ -60,6 +60,7 @@ def _listen(settings: Settings) -> socket.socket | None:
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listener.bind((settings.host, settings.port))
+        listener.listen()  # whoever reads the address may ask at once
     except OSError as error:
         print(
             f"wallseat: {settings.host}:{settings.port} can't be used: {error.strerror}. Set PORT to another number.",

@@ -101,9 +101,10 @@ def _entry(spec: Spec, text: str, system: System) -> str:
     return f"{figure} {unit}" if unit and unit != "ft" else figure
 
 
-def defaults(kind: Kind) -> dict[str, str]:
-    """A kind's defaults as texts; a field without one is empty."""
-    return {s.name: "" if s.default is None else fields.write_one(s, s.default) for s in specs(kind.inputs)}
+def defaults(kind: Kind, today: str = "") -> dict[str, str]:
+    """A kind's defaults as texts; a field without one is empty. Args: today: for what is judged by the day."""
+    found = {s.name: "" if s.default is None else fields.write_one(s, s.default) for s in specs(kind.inputs)}
+    return found | {s.name: today for s in specs(kind.inputs) if s.wall == "job.today"}
 
 
 def overridden(before: Mapping[str, str], changes: Mapping[str, Any]) -> dict[str, str]:

@@ -9,7 +9,8 @@ from webapp.models.base import Base, Kept, Texts
 class Attachment(Kept, Base):
     """One attachment on a wall. Numbers that follow the wall are not kept here.
 
-    The summary holds for the engine and edition named in it; any other makes it stale, and so does an empty `checked_engine`.
+    The summary holds for the engine, the edition and, where listings run out, the day named in it; any other makes it stale, and so
+    does an empty `checked_engine`.
     """
 
     __tablename__ = "attachment"
@@ -32,6 +33,7 @@ class Attachment(Kept, Base):
     to_measure: Mapped[int] = mapped_column(default=0)
     checked_engine: Mapped[str] = mapped_column(String(20), default="")
     checked_edition: Mapped[str] = mapped_column(String(20), default="")
+    checked_on: Mapped[str] = mapped_column(String(10), default="")
 
     @property
     def tag(self) -> str:

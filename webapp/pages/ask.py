@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Annotated
 
-from fastapi import Depends, Query, Request
+from fastapi import Depends, Path, Query, Request
 from starlette.exceptions import HTTPException
 
 from engine.units import System
@@ -71,7 +71,11 @@ Form = Annotated[Posted, Depends(posted)]
 Asked = Annotated[Posted, Depends(queried)]
 
 
-def job_here(job_id: int, db: Db) -> Job:
+# What a database can hold as an id; anything else is not there.
+Id = Annotated[int, Path(ge=1, le=2**31 - 1)]
+
+
+def job_here(job_id: Id, db: Db) -> Job:
     """The job in the address. Raises: Missing."""
     with reading(db) as session:
         return jobs.get(session, job_id)

@@ -7,6 +7,7 @@ from fastapi import Request
 from starlette.responses import Response
 
 from engine.attachments import Kind, kind
+from engine.errors import BadInput
 from engine.fields import specs
 from engine.job import Checked
 from engine.solve import Remedy
@@ -17,6 +18,7 @@ from webapp.pages import results
 from webapp.pages.saving import differing
 from webapp.pages.view import page, system, with_query
 from webapp.services import attachments
+from webapp.services.refusals import Missing
 from webapp.services.standing import Standing
 
 Texts = Mapping[str, str]
@@ -67,13 +69,24 @@ class Draft:
         return differing(self.raw, {n: t for n, t in shown.items() if n in self.raw})
 
 
+def known_kind(key: str) -> Kind:
+    """The kind of that key. Raises: Missing for one this program has not."""
+    try:
+        return kind(key)
+    except BadInput:
+        raise Missing from None
+
+
 def _walls(standing: Standing) -> list[tuple[int, str]]:
     return [(row.id, row.name) for row in standing.walls.values()]
 
 
 def new_draft(standing: Standing, chosen: Kind, texts: Texts) -> Draft:
-    """A new attachment: the kind's defaults, on the first wall and its whole length, overlaid with what was typed."""
-    first = next(iter(standing.walls.values()), None)
+    """A new attachment: the kind's defaults, on the wall chosen or the first and its whole length, overlaid with what was typed."""
+    chosen_id = texts.get(f"{forms.PLACE}wall", "")
+    first = next(
+        (w for w in standing.walls.values() if str(w.id) == chosen_id), next(iter(standing.walls.values()), None)
+    )
     place = {
         "wall": str(first.id) if first else "",
         "level": "1",
@@ -85,7 +98,7 @@ def new_draft(standing: Standing, chosen: Kind, texts: Texts) -> Draft:
 
 def draft_of(standing: Standing, row: Attachment, texts: Texts) -> Draft:
     """A kept attachment, overlaid with what was typed."""
-    chosen = kind(row.kind)
+    chosen = known_kind(row.kind)
     inputs = forms.defaults(chosen) | row.inputs
     place = {"wall": str(row.wall_id), "level": str(row.level), "start_ft": row.start, "end_ft": row.end}
     draft = Draft(chosen, inputs, place, _units(texts), {}, row.tag, row.version)
@@ -158,9 +171,7 @@ def _address(standing: Standing, draft: Draft) -> str:
     return f"/jobs/{standing.job.id}/attachments/{draft.tag or 'new'}"
 
 
-def _sheet(
-    standing: Standing, draft: Draft, checked: Checked, errors: Texts, version: int | None
-) -> forms.Sheet:
+def _sheet(standing: Standing, draft: Draft, checked: Checked, errors: Texts, version: int | None) -> forms.Sheet:
     place = forms.place_specs(draft.kind, _walls(standing))
     known = (*place, *specs(draft.kind.inputs))
     wall = standing.walls.get(draft.typed().wall_id)

@@ -7,14 +7,12 @@ posted says which.
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from engine import attachments as kinds
-from engine.errors import BadInput
 from webapp.pages.ask import Asked, Db, Form, JobHere
-from webapp.pages.attachment_sheet import Draft, answer, draft_of, new_draft
+from webapp.pages.attachment_sheet import Draft, answer, draft_of, known_kind, new_draft
 from webapp.pages.saving import save_or_show
 from webapp.pages.view import lead_on, page
 from webapp.services import attachments, checks
-from webapp.services.refusals import Missing, Refused
+from webapp.services.refusals import Refused
 from webapp.services.standing import Standing, stand
 from webapp.store import reading
 
@@ -34,14 +32,16 @@ def new_attachment(request: Request, db: Db, job: JobHere, asked: Asked) -> Resp
         return page(
             request, "pages/attachment_new.html", job=job, kinds=checks.offered(), walls=standing.walls.values()
         )
-    return answer(request, standing, new_draft(standing, _kind(asked["kind"]), asked), open_key=asked.get("open", ""))
+    return answer(
+        request, standing, new_draft(standing, known_kind(asked["kind"]), asked), open_key=asked.get("open", "")
+    )
 
 
 @router.post("/new")
 def make_attachment(request: Request, db: Db, job: JobHere, form: Form) -> Response:
     """Check what was typed, or keep it as a new attachment."""
     standing = _standing(db, job.id)
-    return _posted(request, db, standing, new_draft(standing, _kind(form.get("kind", "")), form), form)
+    return _posted(request, db, standing, new_draft(standing, known_kind(form.get("kind", "")), form), form)
 
 
 @router.get("/{tag}")
@@ -58,13 +58,6 @@ def change_attachment(request: Request, db: Db, job: JobHere, tag: str, form: Fo
     with reading(db) as session:
         standing, row = stand(session, job.id), attachments.find(session, job.id, tag)
     return _posted(request, db, standing, draft_of(standing, row, form), form)
-
-
-def _kind(key: str) -> kinds.Kind:
-    try:
-        return kinds.kind(key)
-    except BadInput:
-        raise Missing from None
 
 
 def _posted(request: Request, db: Db, standing: Standing, draft: Draft, form: Form) -> Response:

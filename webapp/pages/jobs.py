@@ -8,11 +8,12 @@ from starlette.responses import Response
 from engine.editions import EDITIONS, US_2021
 from engine.fields import specs
 from engine.placed import Site
-from webapp.forms.quantities import shown_all
+from engine.units import System
+from webapp.forms.quantities import keep_all, shown_all
 from webapp.models import Job
-from webapp.pages.ask import Db, Form, JobHere, List, Posted
+from webapp.pages.ask import Db, Form, Id, JobHere, List, Posted
 from webapp.pages.saving import differing, save_or_show
-from webapp.pages.view import lead_on, page
+from webapp.pages.view import lead_on, page, system
 from webapp.services import jobs
 from webapp.store import reading
 
@@ -29,16 +30,18 @@ def job_list(request: Request, db: Db, wanted: List) -> Response:
     return page(request, "pages/jobs.html", part="pages/parts/jobs_list.html", found=found, wanted=wanted)
 
 
-def _kept(job: Job | None) -> dict[str, str]:
+def _shown(job: Job | None, units: System) -> dict[str, str]:
+    """A job's texts as its form shows them; those of a new job without one."""
     if job is None:
-        return dict.fromkeys(DETAILS, "") | {"edition": US_2021.key} | shown_all(SITE, {}, "ft in")
-    return {name: getattr(job, name) for name in DETAILS} | shown_all(SITE, job.site, "ft in")
+        return dict.fromkeys(DETAILS, "") | {"edition": US_2021.key} | shown_all(SITE, {}, units)
+    return {name: getattr(job, name) for name in DETAILS} | shown_all(SITE, job.site, units)
 
 
 def _form(
     request: Request,
     job: Job | None,
     values: Mapping[str, str],
+    units: System,
     errors: Mapping[str, str] | None = None,
     status: int = 200,
     version: int | None = None,
@@ -50,8 +53,9 @@ def _form(
         "pages/job_form.html",
         status=status,
         job=job,
+        units=units,
         values=values,
-        errors=errors or {},
+        errors={name or "name": message for name, message in (errors or {}).items()},
         heading=heading,
         labels=labels | {s.name: s.label for s in SITE},
         editions=[(e.key, f"{e.key}: {', '.join(e.titles.values())}") for e in EDITIONS.values()],
@@ -63,7 +67,8 @@ def _form(
 @router.get("/new")
 def new_job(request: Request) -> Response:
     """An empty form."""
-    return _form(request, None, _kept(None))
+    units = system(request)
+    return _form(request, None, _shown(None, units), units)
 
 
 @router.post("/new")
@@ -75,7 +80,8 @@ def make_job(request: Request, db: Db, form: Form) -> Response:
 @router.get("/{job_id}/edit")
 def edit_job(request: Request, job: JobHere) -> Response:
     """A job's details in a form."""
-    return _form(request, job, _kept(job))
+    units = system(request)
+    return _form(request, job, _shown(job, units), units)
 
 
 @router.post("/{job_id}/edit")
@@ -85,30 +91,31 @@ def change_job(request: Request, db: Db, job: JobHere, form: Form) -> Response:
 
 
 def _save(request: Request, db: Db, form: Posted, job: Job | None) -> Response:
-    values = _kept(job) | {name: form[name] for name in (*DETAILS, *(s.name for s in SITE)) if name in form}
+    units = form.system()
+    values = _shown(job, units) | {name: form[name] for name in (*DETAILS, *(s.name for s in SITE)) if name in form}
 
     def save() -> Response:
-        site = {s.name: values[s.name] for s in SITE}
+        site = keep_all(SITE, values, units, job.site if job else None)
         job_id = jobs.save(db, values, site, job.id if job else 0, form.version())
         return lead_on(f"/jobs/{job_id}", "Saved." if job else "The job is made. Add a wall type, then a wall.")
 
     def kept_now() -> tuple[int, dict[str, str]]:
         with reading(db) as session:
             current = jobs.get(session, job.id if job else 0)
-        return current.version, differing(values, _kept(current))
+        return current.version, differing(values, _shown(current, units))
 
-    return save_or_show(save, lambda **again: _form(request, job, values, **again), kept_now)
+    return save_or_show(save, lambda **again: _form(request, job, values, units, **again), kept_now)
 
 
 @router.post("/{job_id}/delete")
-def delete_job(db: Db, job_id: int) -> Response:
+def delete_job(db: Db, job_id: Id) -> Response:
     """Put a job away."""
     name = jobs.put_away(db, job_id)
     return lead_on("/jobs", f"{name} is deleted.", f"/jobs/{job_id}/restore")
 
 
 @router.post("/{job_id}/restore")
-def restore_job(db: Db, job_id: int) -> Response:
+def restore_job(db: Db, job_id: Id) -> Response:
     """Bring it back."""
     name = jobs.bring_back(db, job_id)
     return lead_on(f"/jobs/{job_id}", f"{name} is back.")

@@ -3,18 +3,17 @@
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from engine import attachments as kinds
 from engine.editions import EDITIONS, US_2021
-from engine.errors import BadInput
 from engine.fields import Spec, specs
 from engine.solve import Remedy
 from webapp.forms import attachment as forms
 from webapp.forms.quantities import keep_all, shown
 from webapp.pages import results
 from webapp.pages.ask import Asked, Form, Posted
+from webapp.pages.attachment_sheet import known_kind
 from webapp.pages.view import page, system, with_query
 from webapp.services import checks
-from webapp.services.refusals import Missing
+from webapp.services.clock import today
 
 router = APIRouter(prefix="/try", include_in_schema=False)
 EDITION = Spec(
@@ -48,14 +47,11 @@ def try_live(request: Request, kind_key: str, form: Form) -> Response:
 
 
 def _answer(request: Request, kind_key: str, texts: Posted) -> Response:
-    try:
-        chosen = kinds.kind(kind_key)
-    except BadInput:
-        raise Missing from None
+    chosen = known_kind(kind_key)
     known = (*specs(chosen.inputs), EDITION)
     typed_in, units = texts.system(), texts.system() if request.method == "POST" else system(request)
     raw = {s.name: texts[s.name] for s in known if s.name in texts}
-    kept = forms.defaults(chosen) | {EDITION.name: US_2021.key} | keep_all(known, raw, typed_in)
+    kept = forms.defaults(chosen, today()) | {EDITION.name: US_2021.key} | keep_all(known, raw, typed_in)
     edition_key = kept[EDITION.name] if kept[EDITION.name] in EDITIONS else US_2021.key
     checked = checks.judge(kind_key, {s.name: kept[s.name] for s in known[:-1]}, edition_key)
     values = {

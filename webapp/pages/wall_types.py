@@ -10,7 +10,7 @@ from engine.units import System
 from engine.wall import WallType as Shape
 from webapp.forms.quantities import keep_all, shown_all
 from webapp.models import Job, WallType
-from webapp.pages.ask import Asked, Db, Form, JobHere, Posted
+from webapp.pages.ask import Asked, Db, Form, Id, JobHere, Posted
 from webapp.pages.saving import differing, save_or_show
 from webapp.pages.view import lead_on, page, system
 from webapp.services import wall_types
@@ -84,7 +84,7 @@ def make_type(request: Request, db: Db, job: JobHere, form: Form) -> Response:
 
 
 @router.get("/{type_id}")
-def edit_type(request: Request, db: Db, job: JobHere, type_id: int, asked: Asked) -> Response:
+def edit_type(request: Request, db: Db, job: JobHere, type_id: Id, asked: Asked) -> Response:
     """A wall type in its form; values in the address are filled in, not kept."""
     row, units = _row(db, job, type_id), system(request)
     kept = row.inputs | keep_all(SPECS, asked, asked.system(), row.inputs)
@@ -92,7 +92,7 @@ def edit_type(request: Request, db: Db, job: JobHere, type_id: int, asked: Asked
 
 
 @router.post("/{type_id}")
-def change_type(request: Request, db: Db, job: JobHere, type_id: int, form: Form) -> Response:
+def change_type(request: Request, db: Db, job: JobHere, type_id: Id, form: Form) -> Response:
     """Keep a wall type; every attachment that stands on it is checked again."""
     return _save(request, db, job, form, _row(db, job, type_id))
 
@@ -120,7 +120,7 @@ def _save(request: Request, db: Db, job: Job, form: Posted, row: WallType | None
 
 
 @router.post("/{type_id}/delete")
-def delete_type(request: Request, db: Db, job: JobHere, type_id: int) -> Response:
+def delete_type(request: Request, db: Db, job: JobHere, type_id: Id) -> Response:
     """Put a wall type away, if no wall uses it."""
     try:
         name = wall_types.put_away(db, job.id, type_id)
@@ -130,7 +130,7 @@ def delete_type(request: Request, db: Db, job: JobHere, type_id: int) -> Respons
 
 
 @router.post("/{type_id}/restore")
-def restore_type(request: Request, db: Db, job: JobHere, type_id: int) -> Response:
+def restore_type(request: Request, db: Db, job: JobHere, type_id: Id) -> Response:
     """Bring it back."""
     try:
         name = wall_types.bring_back(db, job.id, type_id)

@@ -10,7 +10,7 @@ from engine.units import System
 from webapp.forms import wall as wall_form
 from webapp.forms.quantities import shown_all
 from webapp.models import Job, Wall
-from webapp.pages.ask import Db, Form, JobHere, Posted
+from webapp.pages.ask import Db, Form, Id, JobHere, Posted
 from webapp.pages.saving import differing, save_or_show
 from webapp.pages.view import lead_on, page, system
 from webapp.services import walls
@@ -87,14 +87,14 @@ def make_wall(request: Request, db: Db, job: JobHere, form: Form) -> Response:
 
 
 @router.get("/{wall_id}")
-def edit_wall(request: Request, db: Db, job: JobHere, wall_id: int) -> Response:
+def edit_wall(request: Request, db: Db, job: JobHere, wall_id: Id) -> Response:
     """A wall in its form."""
     row, types, units = _row(db, job, wall_id), _types(db, job), system(request)
     return _form(request, job, types, row, wall_form.shown(wall_entry(row), types, units), units)
 
 
 @router.post("/{wall_id}")
-def change_wall(request: Request, db: Db, job: JobHere, wall_id: int, form: Form) -> Response:
+def change_wall(request: Request, db: Db, job: JobHere, wall_id: Id, form: Form) -> Response:
     """Keep a wall, or add or take away a row; what it carries is checked again."""
     return _save(request, db, job, form, _row(db, job, wall_id))
 
@@ -125,7 +125,7 @@ def _save(request: Request, db: Db, job: Job, form: Posted, row: Wall | None) ->
 
 
 @router.post("/{wall_id}/delete")
-def delete_wall(request: Request, db: Db, job: JobHere, wall_id: int) -> Response:
+def delete_wall(request: Request, db: Db, job: JobHere, wall_id: Id) -> Response:
     """Put a wall away, if it carries nothing."""
     try:
         name = walls.put_away(db, job.id, wall_id)
@@ -135,7 +135,7 @@ def delete_wall(request: Request, db: Db, job: JobHere, wall_id: int) -> Respons
 
 
 @router.post("/{wall_id}/restore")
-def restore_wall(request: Request, db: Db, job: JobHere, wall_id: int) -> Response:
+def restore_wall(request: Request, db: Db, job: JobHere, wall_id: Id) -> Response:
     """Bring it back."""
     try:
         name = walls.bring_back(db, job.id, wall_id)

@@ -1,6 +1,7 @@
 """Checks: of typed numbers alone, and of a job's attachments, whose summaries are kept until something they rest on changes."""
 
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
 from sqlalchemy import func, select, update
@@ -13,6 +14,7 @@ from engine.job import Checked, Job, check
 from engine.result import Verdict
 from webapp.models import Attachment
 from webapp.models import Job as JobRow
+from webapp.services.clock import today
 from webapp.services.standing import Standing, stand
 from webapp.store import Database, reading, writing
 
@@ -32,9 +34,13 @@ def _built(kind: attachments.Kind) -> bool:
 
 
 def judge(kind_key: str, texts: Mapping[str, str], edition_key: str) -> Checked:
-    """Check typed numbers that belong to no job. Raises: BadInput for an unknown kind or edition."""
+    """Check typed numbers that belong to no job, today unless another day is typed.
+
+    Raises: BadInput for an unknown kind or edition.
+    """
     kind, chosen = attachments.kind(kind_key), edition(edition_key)
-    inputs, errors = fields.read(kind.inputs, texts)
+    days = {s.name: today() for s in fields.specs(kind.inputs) if s.wall == "job.today"}
+    inputs, errors = fields.read(kind.inputs, {**days, **texts})
     if inputs is None:
         return Checked(refused=errors)
     try:
@@ -45,7 +51,7 @@ def judge(kind_key: str, texts: Mapping[str, str], edition_key: str) -> Checked:
 
 def whole(job: Job, edition_key: str) -> tuple[Checked, ...]:
     """Every attachment of a job that is in no database. Raises: BadInput for an unknown edition."""
-    return check(job, edition_key)
+    return check(job, edition_key, today())
 
 
 def remedies(kind_key: str, inputs: Any, chosen: Edition) -> tuple[solve.Remedy, ...]:
@@ -56,7 +62,7 @@ def remedies(kind_key: str, inputs: Any, chosen: Edition) -> tuple[solve.Remedy,
 def summary(checked: Checked, edition_key: str) -> dict[str, Any]:
     """The columns an attachment keeps of its check."""
     result = checked.result
-    stamp = {"checked_engine": VERSION, "checked_edition": edition_key}
+    stamp = {"checked_engine": VERSION, "checked_edition": edition_key, "checked_on": today()}
     if result is None:
         why = next(iter(checked.refused.values()), "")
         return {
@@ -76,9 +82,16 @@ def summary(checked: Checked, edition_key: str) -> dict[str, Any]:
     } | stamp
 
 
+@cache
+def dated() -> tuple[str, ...]:
+    """The kinds judged by the day: listings run out."""
+    return tuple(kind.key for kind in offered() if any(s.wall == "job.today" for s in fields.specs(kind.inputs)))
+
+
 def stale(edition_key: str) -> Any:
     """The condition that a summary no longer holds."""
-    return (Attachment.checked_engine != VERSION) | (Attachment.checked_edition != edition_key)
+    another_day = Attachment.kind.in_(dated()) & (Attachment.checked_on != today())
+    return (Attachment.checked_engine != VERSION) | (Attachment.checked_edition != edition_key) | another_day
 
 
 def forget(session: Session, *where: Any) -> None:

@@ -9,6 +9,7 @@ from sqlalchemy.orm import Session
 from engine import job as typed
 from webapp.models import Attachment, Job, Wall, WallType
 from webapp.models.base import now
+from webapp.services.clock import today
 from webapp.services.refusals import Missing, Stale
 
 
@@ -49,7 +50,9 @@ def stand(session: Session, job_id: int) -> Standing:
     walls = session.scalars(
         select(Wall).where(Wall.job_id == job_id, Wall.deleted_at.is_(None)).order_by(Wall.sort, Wall.id)
     ).all()
-    return Standing(job, tuple(types), {wall.id: wall for wall in walls}, typed.plan(as_typed(job, types, walls)))
+    return Standing(
+        job, tuple(types), {wall.id: wall for wall in walls}, typed.plan(as_typed(job, types, walls), today=today())
+    )
 
 
 def as_typed(job: Job, types: Iterable[WallType], walls: Iterable[Wall]) -> typed.Job:

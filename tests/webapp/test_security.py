@@ -1,0 +1,119 @@
+"""What every request passes and every answer carries."""
+
+from pathlib import Path
+
+import pytest
+from pydantic import ValidationError
+
+from tests.world import World, world
+from webapp.settings import Settings
+
+NEW = {"name": "Lot 9", "edition": "US 2021", "seismic": "B"}
+
+
+@pytest.mark.parametrize("path", ["/", "/nothing", "/static/wallseat.css", "/api/kinds"])
+def test_every_answer_allows_nothing_from_outside(at: World, path: str) -> None:
+    headers = at.reader.get(path).headers
+    policy = headers["content-security-policy"]
+    assert policy.startswith("default-src 'none'")
+    assert "unsafe" not in policy
+    assert "http:" not in policy
+    assert "https:" not in policy
+    assert headers["x-content-type-options"] == "nosniff"
+    assert headers["referrer-policy"] == "same-origin"
+    assert "frame-ancestors 'none'" in policy
+
+
+def test_a_change_from_another_site_is_refused(at: World) -> None:
+    for site in ("cross-site", "same-site"):
+        answer = at.reader.post("/jobs/new", data=NEW, headers={"Sec-Fetch-Site": site})
+        assert answer.status_code == 403
+    assert "There is no job yet" in at.reader.get("/jobs").text
+
+
+@pytest.mark.parametrize(
+    ("origin", "status"),
+    [
+        ("http://127.0.0.1", 303),
+        ("http://elsewhere.example", 403),
+        ("null", 403),
+        ("http://127.0.0.1.elsewhere.example", 403),
+        ("http://127.0.0.1:81", 403),
+    ],
+)
+def test_where_a_browser_does_not_say_the_site_its_origin_counts(at: World, origin: str, status: int) -> None:
+    del at.reader.headers["Sec-Fetch-Site"]
+    assert at.reader.post("/jobs/new", data=NEW, headers={"Origin": origin}).status_code == status
+
+
+def test_behind_a_proxy_the_public_origin_counts_and_browsers_are_kept_on_https(tmp_path: Path) -> None:
+    with world(tmp_path, public_origin="https://checks.example") as at:
+        del at.reader.headers["Sec-Fetch-Site"]
+        assert at.reader.post("/jobs/new", data=NEW, headers={"Origin": "https://checks.example"}).status_code == 303
+        assert at.reader.post("/jobs/new", data=NEW, headers={"Origin": "http://127.0.0.1"}).status_code == 403
+        assert at.reader.get("/").headers["strict-transport-security"]
+
+
+def test_reading_from_another_site_is_no_change_and_allowed(at: World) -> None:
+    assert at.reader.get("/", headers={"Sec-Fetch-Site": "cross-site"}).status_code == 200
+
+
+def test_a_body_beyond_one_megabyte_is_refused_by_its_announced_length(at: World) -> None:
+    answer = at.reader.post("/jobs/open", data={"text": "x" * 1_000_001})
+    assert answer.status_code == 413
+
+
+def test_a_body_beyond_one_megabyte_is_refused_when_it_comes_in_pieces(at: World) -> None:
+    def pieces() -> object:
+        for _ in range(30):
+            yield b"x" * 50_000
+
+    answer = at.reader.post(
+        "/jobs/open", content=pieces(), headers={"Content-Type": "application/x-www-form-urlencoded"}
+    )
+    assert answer.status_code == 413
+
+
+def test_a_form_of_countless_fields_is_refused(at: World) -> None:
+    answer = at.reader.post("/try/ledge_seat", data={f"f{n}": "1" for n in range(2000)})
+    assert answer.status_code == 400
+    assert "That could not be read" in answer.text
+
+
+def test_a_form_with_a_zero_byte_is_refused(at: World) -> None:
+    assert at.reader.post("/jobs/new", data=NEW | {"name": "a\x00b"}).status_code == 400
+
+
+def test_static_files_are_kept_a_year_when_asked_for_by_fingerprint(at: World) -> None:
+    text = at.reader.page("/").text
+    start = text.index("/static/wallseat.css")
+    address = text[start : text.index('"', start)]
+    assert "?v=" in address
+    assert "immutable" in at.reader.get(address).headers["cache-control"]
+    assert at.reader.get("/static/wallseat.css").headers["cache-control"] == "no-cache"
+
+
+@pytest.mark.parametrize(
+    "path", ["/static/../pyproject.toml", "/static/%2e%2e/pyproject.toml", "/static/..%2fMakefile"]
+)
+def test_nothing_beside_the_static_files_is_served(at: World, path: str) -> None:
+    assert at.reader.get(path).status_code == 404
+
+
+@pytest.mark.parametrize("host", ["0.0.0.0", "192.0.2.7", "office", "::"])
+def test_a_host_others_can_reach_is_refused_until_allowed(host: str) -> None:
+    with pytest.raises(ValidationError, match="no sign-in yet"):
+        Settings(host=host)
+    assert Settings(host=host, open_to_network=True).host == host
+
+
+@pytest.mark.parametrize("host", ["127.0.0.1", "localhost", "::1", "127.8.9.1"])
+def test_this_machine_alone_needs_no_permission(host: str) -> None:
+    assert Settings(host=host).host == host
+
+
+def test_settings_come_from_the_environment(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name, value in (("HOST", "localhost"), ("PORT", "8123"), ("DATABASE_URL", "sqlite:////tmp/x.sqlite")):
+        monkeypatch.setenv(name, value)
+    settings = Settings()
+    assert (settings.host, settings.port, settings.database_url) == ("localhost", 8123, "sqlite:////tmp/x.sqlite")
