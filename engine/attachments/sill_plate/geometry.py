@@ -5,6 +5,7 @@ from math import ceil
 
 from engine.attachments.sill_plate.inputs import PLATES, Inputs
 from engine.clauses.us import anchors_materials as anchors
+from engine.clauses.us.sill_lines import CUT_WASHERS
 from engine.clauses.us.timber_materials import bolt
 from engine.errors import BadInput
 from engine.units import show
@@ -149,11 +150,6 @@ def foot_of(i: Inputs) -> anchors.Head:
     if i.hook_in <= D:
         raise BadInput("hook_in", f"Enter an outside length above the bolt's {show(D, 'in')}.")
     return anchors.hook(i.hook_in - D, D)
-
-
-# Round cut washers, outside diameter and thickness by bolt [in]: ASME B18.21.1, type A plain washers, wide series.
-# provenance: memory.
-CUT_WASHERS = {0.5: (1.375, 0.109), 0.625: (1.75, 0.134), 0.75: (2.0, 0.148)}
 
 
 def washer_of(i: Inputs, D: float) -> tuple[float, float]:
