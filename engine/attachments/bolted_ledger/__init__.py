@@ -4,7 +4,7 @@ from engine.attachments.bolted_ledger import concrete, distances, joists, site, 
 from engine.attachments.bolted_ledger.demand import carried
 from engine.attachments.bolted_ledger.geometry import Ledger, geometry
 from engine.attachments.bolted_ledger.inputs import EXAMPLE, Inputs
-from engine.editions import Edition
+from engine.editions import Citation, Edition
 from engine.result import Caution, CheckResult
 from engine.worksheet import Worksheet
 
@@ -28,20 +28,22 @@ def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResu
     """
     i, sheet = inputs, Worksheet(recording)
     place = geometry(i, sheet)
+    placed = sheet.take()
     load = carried(sheet, i, place)
     how = sheet.take()
+    scope = site.scope(sheet, i)
     states = [
-        site.scope(sheet, i),
+        scope,
         *joists.lift(sheet, i, load.joist),
-        *ties.hanger(i, load, edition),
+        *ties.hanger(i, load, edition, how),
         wood.bending(sheet, i, place, load, edition),
         wood.shear_at_bolts(sheet, i, place, load, edition),
         wood.yielding(sheet, i, place, load, edition),
         *distances.lines(sheet, i, place),
         *site.contact(sheet, i, place),
         *washers.lines(sheet, i, place, load, edition),
-        *concrete.lines(sheet, i, place, load, edition, how),
-        *ties.ties(sheet, i, place, load, edition),
+        *concrete.lines(sheet, i, place, load, edition, placed + how),
+        *ties.ties(sheet, i, load, edition, within=scope.holds is not False),
         *site.materials(sheet, i),
         *site.moisture(sheet, i),
     ]
@@ -51,8 +53,14 @@ def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResu
 def _cautions(i: Inputs, place: Ledger) -> tuple[Caution, ...]:
     found = [
         Caution("Hang nothing from the ledger below its bolts: it would split along the grain."),
-        Caution("Until joists and bolts are set out, a joist is taken where it loads a bolt most."),
+        Caution(
+            "Drill the ledger 1/32 to 1/16 in over the bolts; a washer under every nut.", Citation("NDS", "12.1.3")
+        ),
     ]
+    if place.joist_spacing and place.first_joist is None:
+        found.append(Caution("Until joists and bolts are set out, a joist is taken where it loads a bolt most."))
+    if i.plies > 1:
+        found.append(Caution("Fasten the plies together before they are bolted, as one member.", practice=True))
     if place.pad:
         found.append(
             Caution(

@@ -21,6 +21,7 @@ from engine.editions import Edition
 from engine.worksheet import Worksheet
 
 CONCRETE_PCF = 150.0  # ASCE 7-16 Table C3.1-1, reinforced stone concrete; IRC Table R608.3 rests on it
+SILENT = Worksheet(recording=False)
 NONE = Shares((), (), 0.0)
 
 
@@ -78,7 +79,7 @@ class Carried:
 
 
 def carried(sheet: Worksheet, i: Inputs, place: Ledger) -> Carried:
-    """Everything the ledger carries. Steps: the joist's reaction or the line load, and the least tie."""
+    """Everything the ledger carries. Steps: the joist's reaction."""
     across = i.direction == "perpendicular"
     joist = joist_reaction(sheet, i) if across else Loads()
     line = Loads(D=i.line_dead_plf, L=i.line_live_plf, S=i.line_snow_plf)
@@ -90,7 +91,7 @@ def carried(sheet: Worksheet, i: Inputs, place: Ledger) -> Carried:
         line=line,
         spread=joist.times(12 / i.joist_spacing_in).plus(line),
         along=Loads(W=i.shear_wind_plf, E=i.shear_seismic_plf),
-        across=Loads(W=i.out_wind_plf, E=max(i.out_seismic_plf, least_tie_plf(sheet, i))),
+        across=Loads(W=i.out_wind_plf, E=max(i.out_seismic_plf, least_tie_plf(SILENT, i))),
         joist_spacing=i.joist_spacing_in if across else 0.0,
         by_joist=under_joists(places, place.piece, i.joist_spacing_in, i.first_joist_in) if across else NONE,
         by_line=under_uniform(places, place.piece),

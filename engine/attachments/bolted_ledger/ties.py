@@ -1,7 +1,6 @@
 """Lines about what is listed by others: hangers on the ledger, and the ties that hold the wall and the floor together."""
 
-from engine.attachments.bolted_ledger.demand import Carried, combination
-from engine.attachments.bolted_ledger.geometry import Ledger
+from engine.attachments.bolted_ledger.demand import Carried, combination, least_tie_plf
 from engine.attachments.bolted_ledger.inputs import Inputs
 from engine.clauses.us.irc_connections import detail, permitted
 from engine.clauses.us.irc_scope import speed_column_mph
@@ -11,21 +10,24 @@ from engine.clauses.us.wall_anchorage import integrity_tie_lb, steel_part_force_
 from engine.editions import Citation, Edition
 from engine.errors import OutOfScope
 from engine.result import LimitState
-from engine.worksheet import Worksheet, cite
+from engine.worksheet import Step, Worksheet, cite
 
 LISTING = Citation("the part's listing")
 PROJECT_RULE = Citation("project rule")
 WIND_TIE = "Table of wind ties"
 
 
-def hanger(i: Inputs, load: Carried, edition: Edition) -> tuple[LimitState, ...]:
-    """Capacity, report and fasteners of the hangers; nothing where joists run along the ledger."""
+def hanger(i: Inputs, load: Carried, edition: Edition, how: tuple[Step, ...]) -> tuple[LimitState, ...]:
+    """Capacity, report and fasteners of the hangers; nothing where joists run along the ledger.
+
+    Args: how: the steps that gave the joist's reaction.
+    """
     if i.direction != "perpendicular":
         return ()
-    return (_hanger_capacity(i, load, edition), _report("hanger", "Hanger report", i), _fasteners(i))
+    return (_hanger_capacity(i, load, edition, how), _report("hanger", "Hanger report", i), _fasteners(i))
 
 
-def _hanger_capacity(i: Inputs, load: Carried, edition: Edition) -> LimitState:
+def _hanger_capacity(i: Inputs, load: Carried, edition: Edition, how: tuple[Step, ...]) -> LimitState:
     title, most = "Hanger", governing_allowable(edition, load.joist, duration=False)
     if i.hanger_capacity_lb is None:
         return LimitState(
@@ -33,7 +35,7 @@ def _hanger_capacity(i: Inputs, load: Carried, edition: Edition) -> LimitState:
             say="Enter the capacity that the hanger's listing gives on this ledger; it is never guessed.",
         )  # fmt: skip
     return LimitState(
-        "hanger", title, LISTING, most.demand, i.hanger_capacity_lb, "lb", combination=most.label, spot="hanger",
+        "hanger", title, LISTING, most.demand, i.hanger_capacity_lb, "lb", combination=most.label, spot="hanger", steps=how,
         say="A joist brings {demand}; its hanger is listed for {capacity} on this ledger, taken without increase for duration.",
     )  # fmt: skip
 
@@ -61,18 +63,22 @@ def _fasteners(i: Inputs) -> LimitState:
     return LimitState("hanger-fasteners", "Hanger fasteners", LISTING, holds=holds, say=say, facts=facts, spot="hanger")
 
 
-def ties(sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, edition: Edition) -> tuple[LimitState, ...]:
-    """Wood out of cross-grain bending, the ties' strength and report, where they are held, the prescriptive table beside."""
+def ties(sheet: Worksheet, i: Inputs, load: Carried, edition: Edition, within: bool) -> tuple[LimitState, ...]:
+    """Wood out of cross-grain bending, the ties' strength and report, where they are held, the prescriptive table beside.
+
+    Args: within: the building is inside the limits of the table.
+    """
     states = [_cross_grain(sheet, i, load), *_typed_forces(i)]
     if i.ties == "listed":
         states += [_tie_capacity(sheet, i, load, edition), _report("tie", "Tie report", i)]
         if i.tie_anchor == "ledger bolt":
             states.append(_on_bolts(sheet, i))
-    return (*states, wind_tie_table(sheet, i, place))
+    return (*states, wind_tie_table(sheet, i, within))
 
 
 def _cross_grain(sheet: Worksheet, i: Inputs, load: Carried) -> LimitState:
     """The wall's pull and push may not bend the ledger across its grain: code in categories C and up, project rule below."""
+    least_tie_plf(sheet, i)
     by_code = sheet.use(cross_grain_barred, category=_category(i))
     rule = "The code bars it in this category." if by_code else "This is a project rule in this category."
     held = i.ties == "listed"
@@ -130,16 +136,18 @@ def _tie_capacity(sheet: Worksheet, i: Inputs, load: Carried, edition: Edition) 
 def _on_bolts(sheet: Worksheet, i: Inputs) -> LimitState:
     fall = sheet.use(ties_fall_on_bolts, tie_in=i.tie_spacing_in, bolt_in=i.spacing_in)
     return LimitState(
-        "tie-bolts", "A bolt at each tie", cite(ties_fall_on_bolts), holds=fall, spot="tie",
+        "tie-bolts", "A bolt at each tie", cite(ties_fall_on_bolts), holds=fall, advisory=True, spot="tie",
         say="Ties {tie} apart fall on bolts {bolt} apart."
         if fall
-        else "Ties {tie} apart do not fall on bolts {bolt} apart: make the tie spacing a multiple of the bolts'.",
+        else "Ties {tie} apart do not fall on bolts {bolt} apart: set a bolt at each tie besides.",
         facts={"tie": (i.tie_spacing_in, "in"), "bolt": (i.spacing_in, "in")}, steps=sheet.take(),
     )  # fmt: skip
 
 
-def wind_tie_table(sheet: Worksheet, i: Inputs, place: Ledger) -> LimitState:
+def wind_tie_table(sheet: Worksheet, i: Inputs, within: bool) -> LimitState:
     """The prescriptive table beside, advisory: it ties the wall against wind and says nothing of weight."""
+    if not within:
+        return _no_table("The prescriptive table of wind ties does not apply beyond the limits of R608.2.")
     if i.wind_mph is None or i.ties != "listed":
         return _no_table("Enter wind speed and ties to read the prescriptive table of wind ties beside.")
     number = detail("wood", "floor", "side", "perpendicular" if i.direction == "perpendicular" else "parallel")

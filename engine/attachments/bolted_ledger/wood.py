@@ -5,11 +5,12 @@ from math import inf
 from typing import NamedTuple
 
 from engine.attachments.bolted_ledger import distances
-from engine.attachments.bolted_ledger.demand import Carried, combination, evenly
+from engine.attachments.bolted_ledger.demand import Carried, combination
 from engine.attachments.bolted_ledger.geometry import Ledger
 from engine.attachments.bolted_ledger.inputs import Inputs
 from engine.clauses.us import timber_factors as factors
 from engine.clauses.us.concrete_material import modulus_psi
+from engine.clauses.us.irc_loads import load_per_bolt_lb
 from engine.clauses.us.ledger_beam import bolt_share_lb, ledger_moment_lb_in
 from engine.clauses.us.ledger_rules import stiffness_across_lb, stiffness_core_lb
 from engine.clauses.us.loads import allowable_combinations, governing_allowable, load_duration_factor
@@ -59,7 +60,8 @@ def yielding(sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, edition:
             "yield", title, cite(fe_concrete_psi), refer=f"{limit.rule}: {limit.why}", spot=spot,
             say="The bolts' bearing on this concrete is not covered.",
         )  # fmt: skip
-    evenly(sheet, combination(edition, worst.push.label).total(load.spread), i)
+    w = combination(edition, worst.push.label).total(load.spread)
+    sheet.use(load_per_bolt_lb, w_plf=w, s_in=i.spacing_in / place.at_a_place)
     _taken(sheet, i, place, worst.push)
     say = f"A bolt takes {{demand}}; wood and bolt yield at {{capacity}}, mode {worst.mode}."
     facts = {}
