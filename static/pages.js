@@ -2,7 +2,7 @@
 "use strict";
 
 (() => {
-  const PHONE = matchMedia("(max-width: 560px)");
+  const PHONE = matchMedia("(max-width: 35em)");
 
   // The address names the open working ("#working-bearing"); the strip's row follows it.
   function showWorking() {

@@ -101,7 +101,8 @@ def _listed(values: Mapping[str, Any], family: str) -> Markup:
 
 
 def _unit(unit: str) -> list[Element]:
-    return [el("mtext", f"\N{NO-BREAK SPACE}{unit}")] if unit else []
+    space = "" if unit == "°" else "\N{NO-BREAK SPACE}"
+    return [el("mtext", space + unit)] if unit else []
 
 
 def quantity(value: float, unit: str, system: System = "ft in") -> Markup:

@@ -156,6 +156,7 @@ def test_what_is_published_never_becomes_markup() -> None:
 def test_a_result_names_the_readers_unit_after_the_codes() -> None:
     assert "mm" not in mathml.gives(a_step("a", {}, result=3.5, unit="in"))
     assert "89 mm" in mathml.gives(a_step("a", {}, result=3.5, unit="in"), "mm")
+    assert read(mathml.gives(a_step("a", {}, result=90.0, unit="°"))) == "90°"
     assert mathml.gives(a_step("a", {}, result=True)) == "yes"
     assert mathml.gives(a_step("a", {}, result=None)) == "none"
 
