@@ -4,17 +4,22 @@ BIN = .venv/bin
 .PHONY: setup run test lint bench lock
 
 setup: .venv/.ready
+
 .venv/.ready: requirements.lock pyproject.toml
+	@$(PY) -c "import sys; sys.exit(None if sys.version_info >= (3, 11) else 'Python 3.11 or newer is needed: make PY=/path/to/python3.11')"
 	$(PY) -m venv .venv
-	$(BIN)/pip install --quiet --require-hashes -r requirements.lock
-	$(BIN)/pip install --quiet --no-deps --no-build-isolation -e .
+	$(BIN)/pip install --quiet --disable-pip-version-check --require-hashes -r requirements.lock
+	$(BIN)/pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
 	touch $@
 
 run: setup
 	$(BIN)/wallseat serve --demo
 
 lint: setup
-	$(BIN)/ruff format --check . && $(BIN)/ruff check . && $(BIN)/mypy && $(BIN)/lint-imports
+	$(BIN)/ruff format --check .
+	$(BIN)/ruff check .
+	$(BIN)/mypy
+	$(BIN)/lint-imports
 
 test: lint
 	$(BIN)/python tests/find_chromium.py
@@ -24,6 +29,6 @@ bench: setup
 	$(BIN)/python -m tests.bench
 
 lock: setup
-	$(BIN)/pip install --quiet uv
+	$(BIN)/pip install --quiet --disable-pip-version-check uv
 	$(BIN)/uv pip compile pyproject.toml --extra test --universal --python-version 3.11 --generate-hashes \
 	  --no-emit-index-url --no-emit-find-links --no-header --upgrade --output-file requirements.lock

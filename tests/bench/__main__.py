@@ -1,0 +1,111 @@
+"""`make bench`: how long a check takes beside its bare arithmetic, and a job's page beside its bare template.
+
+Prints a table and writes tests/bench/latest.json: a list of {name, value, unit, ratio_to, ratio}.
+"""
+
+import json
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from statistics import median
+from tempfile import TemporaryDirectory
+from time import perf_counter_ns
+from typing import Any, NamedTuple
+
+from tests.bench.page import Served
+from webapp.services import checks
+
+LATEST = Path(__file__).parent / "latest.json"
+ROUNDS = 300
+PAGE_ROUNDS = 60
+ATTACHMENTS = 200
+MOST_CHECK_MS, MOST_CHECK_RATIO, MOST_PAGE_RATIO = 1.0, 6.0, 2.0
+
+
+class Measured(NamedTuple):
+    """One row of the table; `most` is not written, it marks what must be reached."""
+
+    name: str
+    value: float
+    unit: str
+    ratio_to: str
+    ratio: float | None
+    most: tuple[float, float] = (float("inf"), float("inf"))
+
+    @property
+    def reached(self) -> bool:
+        """Whether value and ratio stay within what must be reached."""
+        return self.value <= self.most[0] and (self.ratio or 0.0) <= self.most[1]
+
+    def to_json(self) -> dict[str, Any]:
+        """The record of the file."""
+        ratio = None if self.ratio is None else round(self.ratio, 3)
+        return {
+            "name": self.name,
+            "value": round(self.value, 4),
+            "unit": self.unit,
+            "ratio_to": self.ratio_to,
+            "ratio": ratio,
+        }
+
+
+def medians_ms(first: Callable[[], object], second: Callable[[], object], rounds: int) -> tuple[float, float]:
+    """Medians of two works taken in turn, so that both see the same machine [ms]."""
+    times: tuple[list[int], list[int]] = ([], [])
+    for work in (first, second) * 3:
+        work()
+    for _ in range(rounds):
+        for work, kept in zip((first, second), times, strict=True):
+            start = perf_counter_ns()
+            work()
+            kept.append(perf_counter_ns() - start)
+    return median(times[0]) / 1e6, median(times[1]) / 1e6
+
+
+def of_checks() -> list[Measured]:
+    """Every kind at its usual values: with its working, and the same functions with recording off."""
+    from engine import attachments
+    from engine.editions import US_2021
+
+    found = []
+    for kind in checks.offered():
+        inputs = kind.inputs()
+        full, bare = medians_ms(
+            lambda key=kind.key, i=inputs: attachments.check(key, i, US_2021),
+            lambda key=kind.key, i=inputs: attachments.check(key, i, US_2021, recording=False),
+            ROUNDS,
+        )
+        name = f"{kind.key}, recording off"
+        found += [
+            Measured(f"{kind.key}, full check", full, "ms", name, full / bare, (MOST_CHECK_MS, MOST_CHECK_RATIO)),
+            Measured(name, bare, "ms", "", None),
+        ]
+    return found
+
+
+def of_pages() -> list[Measured]:
+    """A job's page of many attachments from the database, and its template from ready values."""
+    with TemporaryDirectory() as folder, Served(Path(folder), ATTACHMENTS) as served:
+        page, template = medians_ms(served.page, served.template, PAGE_ROUNDS)
+    name = f"template of {ATTACHMENTS} attachments, values ready"
+    return [
+        Measured(
+            f"page of {ATTACHMENTS} attachments", page, "ms", name, page / template, (float("inf"), MOST_PAGE_RATIO)
+        ),
+        Measured(name, template, "ms", "", None),
+    ]
+
+
+def main() -> int:
+    """Measure, print, write. Returns: 0 when everything that must be reached is."""
+    rows = [*of_checks(), *of_pages()]
+    for row in rows:
+        ratio = f"{row.ratio:6.2f} x {row.ratio_to}" if row.ratio is not None else ""
+        print(f"{row.name:<46}{row.value:9.3f} {row.unit}  {ratio}{'' if row.reached else '   TOO SLOW'}")
+    LATEST.write_text(json.dumps([row.to_json() for row in rows], indent=1) + "\n", encoding="utf-8")
+    print(f"Written to {LATEST}")
+    return 0 if all(row.reached for row in rows) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
