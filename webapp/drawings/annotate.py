@@ -6,7 +6,7 @@ from engine import units
 from webapp.drawings import dimensions, notes
 from webapp.drawings.dimensions import OVER_HATCH, PLAIN, String
 from webapp.drawings.hand import Hand
-from webapp.drawings.lettering import with_words
+from webapp.drawings.lettering import lines, with_words
 from webapp.drawings.paper import Box
 from webapp.drawings.scene import Chain, Inner, Scene
 from webapp.drawings.shapes import Area, Break, Disc, Material
@@ -134,19 +134,7 @@ def levels(hand: Hand, view: View, scene: Scene, box: Box, full: bool) -> None:
         notes.level_mark(hand, y, box[0] - beside, box[0], level.words, level.sub)
 
 
-def missing(hand: Hand, scenes: Sequence[Scene]) -> None:
-    """Name what could not be drawn, in the first free lines above the title."""
+def missing(scenes: Sequence[Scene], width_px: float, size: float) -> list[str]:
+    """What could not be drawn, as lines for the foot of the sheet."""
     parts = [part for scene in scenes for part in scene.missing]
-    if not parts:
-        return
-    said = f"Not drawn: {'; '.join(parts)}."
-    block = notes.block(hand, said, room_px=min(hand.sheet.width - 40, 300))
-    height = hand.sheet.height
-    options = (
-        (abs(y - height + 80) / 20 + x / 200, block.box(x, y), (x, y))
-        for y in [height - 80 - 15 * k for k in range(int(height / 15) - 6)]
-        for x in range(18, int(hand.sheet.width - block.width - 8), 40)
-    )
-    place = hand.room.choose(options)
-    if place is not None:
-        hand.sheet.words.extend(block.words(*place, halo=True))
+    return lines(f"Not drawn: {'; '.join(parts)}.", size, width_px, most=4) if parts else []

@@ -15,6 +15,7 @@ from webapp.drawings.view import paint
 
 FOOT, BARE_FOOT = 62.0, 34.0
 SIDE = 18.0
+ABSENT_LINE = 17.0
 KEY_COLUMNS = 2
 
 
@@ -25,13 +26,18 @@ def compose(
     sheet = Sheet(wide.width)
     hand = Hand(sheet, Room((0, 0, sheet.width, 0)), system, wide.sizes)
     placed, bottom = _place(hand, plans, wide)
-    sheet.height = bottom + (FOOT if wide.words else BARE_FOOT)
+    absent = (
+        annotate.missing([one.scene for one in placed], wide.width - 2 * SIDE, wide.sizes.note) if wide.words else []
+    )
+    sheet.height = bottom + (FOOT if wide.words else BARE_FOOT) + ABSENT_LINE * len(absent)
     hand.room.bounds = (0, 0, sheet.width, sheet.height)
     for one in placed:
         paint(one.panel, one.view, one.scene.shapes)
         sheet.panels.append(one.panel)
         annotate.mind_shapes(hand, one.view, one.scene)
     _furnish(hand, placed, wide, tag, title)
+    for number, said in enumerate(absent):
+        hand.write(SIDE, bottom + ABSENT_LINE * (number + 1), said, wide.sizes.note)
     if wide.words:
         _annotate(hand, placed, state, wide)
     elif state is not None:
@@ -119,15 +125,17 @@ def _annotate(hand: Hand, placed: list[Placed], state: LimitState | None, wide: 
         annotate.levels(hand, one.view, one.scene, one.box, wide.full)
         annotate.strings(hand, one.view, one.scene, one.box, wide.full)
     for one in placed:
+        hand.cell = one.cell
         annotate.members(hand, one.view, one.scene, wide.full)
     if state is not None and not said:
         one, spot = _governs(placed, state)
+        hand.cell = one.cell
         governing.note(hand, lensed.view(one.view) if lensed else one.view, one.scene, spot, state)
     for one in placed:
+        hand.cell = one.cell
         if wide.full and lensed is None:
             annotate.fine(hand, one.view, one.scene)
         annotate.labels(hand, one.view, one.scene, wide.full)
-    annotate.missing(hand, [one.scene for one in placed])
 
 
 def _enlarge(hand: Hand, placed: list[Placed], state: LimitState, wide: WidthClass) -> tuple[lens.Lens | None, bool]:

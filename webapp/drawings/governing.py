@@ -6,7 +6,7 @@ from engine import units
 from engine.result import LimitState
 from webapp.drawings import dimensions, notes, words
 from webapp.drawings.dimensions import String, Style
-from webapp.drawings.hand import Hand
+from webapp.drawings.hand import Block, Hand
 from webapp.drawings.paper import Circle, Fill, Line, Panel
 from webapp.drawings.scene import Scene, Spot
 from webapp.drawings.shapes import Pen
@@ -62,16 +62,22 @@ def ring(hand: Hand, view: View, spot: Spot, colour: str) -> None:
     hand.sheet.dimensions.append(Circle(x, y, RING, Pen.GOVERNS_SLASH, tone=colour))
 
 
-def note(hand: Hand, view: View, scene: Scene, spot: Spot, state: LimitState) -> None:
-    """The governing line as a note with a leader: its figure and what is asked, or its ratio."""
+def ways(hand: Hand, state: LimitState, spot: Spot, *widths: float) -> list[Block]:
+    """The governing line as a block of words, broken for each width: its figure and what is asked, or its ratio."""
     measured = judged(state, spot, hand.system)
     if measured:
         said = measured.says, f"{units.show(measured.asked_in, 'in', hand.system)} {measured.asks}"
-        _in_place(hand, view, scene, measured, tone(state))
     else:
         said = words.governing(state, hand.system)
-    ways = [notes.block(hand, *said, room_px=room_px, tone=tone(state)) for room_px in (230.0, 170.0, 120.0, 90.0)]
-    notes.leader_note(hand, view.px(spot.point), *ways, sign=state.verdict)
+    return [notes.block(hand, *said, room_px=room_px, tone=tone(state)) for room_px in widths]
+
+
+def note(hand: Hand, view: View, scene: Scene, spot: Spot, state: LimitState) -> None:
+    """The governing line as a note with a leader; a judged length is also inked in its place."""
+    measured = judged(state, spot, hand.system)
+    if measured:
+        _in_place(hand, view, scene, measured, tone(state))
+    notes.leader_note(hand, view.px(spot.point), *ways(hand, state, spot, 230, 170, 120, 90), sign=state.verdict)
 
 
 def _in_place(hand: Hand, view: View, scene: Scene, measured: Judged, colour: str) -> None:

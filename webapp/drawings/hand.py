@@ -32,6 +32,7 @@ class Hand:
     room: Room
     system: System
     sizes: Sizes
+    cell: Box = (0.0, 0.0, 9999.0, 9999.0)  # of the view being annotated: its notes stay beside it
 
     def figure(self, inches: float, bold: bool = False, size: float = 0.0) -> Lettering:
         """A dimension's figure."""

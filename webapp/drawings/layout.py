@@ -129,7 +129,9 @@ def _fit(plan: ViewPlan, wide: WidthClass, cell: Frame) -> tuple[Frame, Scene, M
         if need.left >= wanted.left and need.right >= wanted.right and need.top:
             return frame, scene, Margins(need.left, need.right, wanted.top, wanted.bottom)
         first = not need.top
-        left, right = (wanted.left, wanted.right) if first else (max(need.left, wanted.left), max(need.right, wanted.right))
+        left, right = (
+            (wanted.left, wanted.right) if first else (max(need.left, wanted.left), max(need.right, wanted.right))
+        )
         need = Margins(left, right, 1.0, 1.0)
 
 

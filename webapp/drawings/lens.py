@@ -5,10 +5,10 @@ from math import hypot
 
 from engine import units
 from engine.result import LimitState, Verdict
-from webapp.drawings import dimensions
+from webapp.drawings import dimensions, governing
 from webapp.drawings.dimensions import String, Style
 from webapp.drawings.governing import Judged, judged, tint, tone
-from webapp.drawings.hand import Hand
+from webapp.drawings.hand import Block, Hand
 from webapp.drawings.lettering import plain
 from webapp.drawings.paper import Box, Circle, Line, Panel, Pixel, Sign, Words
 from webapp.drawings.scene import Inner, Scene, Spot
@@ -59,9 +59,11 @@ def draw(hand: Hand, view: View, scene: Scene, placed: Lens, spot: Spot, state: 
     _tether(hand, view.px(placed.about), placed)
     hand.room.busy.append(((placed.x - placed.r, placed.y - placed.r, placed.x + placed.r, placed.y + placed.r), 0.05))
     measured = judged(state, spot, hand.system)
-    below = measured is not None and measured.along == "x"
-    if measured is not None and below:
+    if measured is not None and measured.along == "x":
         _judged_below(hand, larger, placed, measured, state)
+        below = True
+    else:
+        below = _said_below(hand, larger.px(spot.point), placed, governing.ways(hand, state, spot, 2 * placed.r), state)
     _above(hand, larger, placed, scene.fine)
     _factor(hand, placed)
     return below
@@ -88,6 +90,30 @@ def _tether(hand: Hand, spot: Pixel, placed: Lens) -> None:
         ),
         Circle(placed.x, placed.y, placed.r, Pen.SEEN),
     ]
+
+
+def _said_below(hand: Hand, target: Pixel, placed: Lens, ways: list[Block], state: LimitState) -> bool:
+    """The governing line in words under the lens, a leader straight down to it. Returns: whether there was room."""
+    foot = placed.y + placed.r
+    mark = 24.0
+    options = []
+    for said in ways:
+        _, up, width, down = said.box(0, 0)
+        for n, x in enumerate((placed.x - (width + mark) / 2, placed.x - placed.r, placed.x + placed.r - width - mark)):
+            y = foot + 12 - up
+            options.append((float(n), (x, y + up, x + mark + width, y + down), (said, x, y)))
+    chosen = hand.room.choose(options)
+    if chosen is None:
+        return False
+    said, x, y = chosen
+    hand.sheet.words.extend(said.words(x + mark, y, halo=True))
+    hand.sheet.signs.append(Sign(x, y - 0.36 * said.lines[0][0].size - 10, 20, state.verdict))
+    end = min(max(target[0], x + 8), x + mark + said.width)
+    hand.sheet.dimensions += [
+        Line((target, (end, foot + 9)), Pen.GOVERNS, tone=said.tone),
+        Circle(*target, 2.4, fill="solid", tone=said.tone),
+    ]
+    return True
 
 
 def _judged_below(hand: Hand, view: View, placed: Lens, measured: Judged, state: LimitState) -> None:

@@ -32,6 +32,7 @@ _UP = (
 )
 KNEES = sorted((hypot(x, y), x * side, y) for x in _ACROSS for y in _UP for side in (1, -1) if abs(y) > 10 or x > 20)
 FAR = 0.06  # cost of a leader's length, a px
+ASTRAY = 9.0  # cost of standing beside another view
 
 Place = tuple[Block, float, float, tuple[Pixel, ...]]
 
@@ -42,7 +43,7 @@ def block(hand: Hand, words: str, sub: str = "", room_px: float = 170.0, tone: s
     set_ = [(plain(text, size, bool(tone)), role) for text in lines(words, size, room_px, bool(tone))]
     under = hand.sizes.note if tone else hand.sizes.sub
     if sub:
-        set_ += [(plain(text, under), "note" if tone else "sub") for text in lines(sub, under, room_px)]
+        set_ += [(plain(text, under), "note" if tone else "sub") for text in lines(sub, under, room_px, most=4)]
     return Block(tuple(set_), tone)
 
 
@@ -78,7 +79,7 @@ def leader_note(hand: Hand, target: Pixel, *ways: Block, sign: str = "") -> bool
         start, knee, stub = place[3]
         return 40.0 * sum(crosses(start, knee, box) or crosses(knee, stub, box) for box in taken)
 
-    chosen = hand.room.choose(_places(target, ways, mark), blocked)
+    chosen = hand.room.choose(_places(hand.cell, target, ways, mark), blocked)
     if chosen is None:
         return False
     said, x, y, leader = chosen
@@ -93,7 +94,7 @@ def leader_note(hand: Hand, target: Pixel, *ways: Block, sign: str = "") -> bool
     return True
 
 
-def _places(target: Pixel, ways: Sequence[Block], mark: float) -> Iterator[tuple[float, Box, Place]]:
+def _places(cell: Box, target: Pixel, ways: Sequence[Block], mark: float) -> Iterator[tuple[float, Box, Place]]:
     shapes = [(said, 0.36 * said.lines[0][0].size, said.box(0, 0), 2.0 * n) for n, said in enumerate(ways)]
     for distance, dx, dy in KNEES:
         knee = (target[0] + dx, target[1] + dy)
@@ -103,7 +104,10 @@ def _places(target: Pixel, ways: Sequence[Block], mark: float) -> Iterator[tuple
             x = stub[0] + AIR if right else stub[0] - AIR - width - mark
             y = knee[1] + drop
             box = (x, y + up - (4 if mark else 0), x + mark + width, y + down)
-            yield FAR * distance + dislike, box, (said, x, y, (target, knee, stub))
+            astray = (
+                0.0 if cell[0] <= box[0] and box[2] <= cell[2] and cell[1] <= box[1] and box[3] <= cell[3] else ASTRAY
+            )
+            yield FAR * distance + dislike + astray, box, (said, x, y, (target, knee, stub))
 
 
 def within(hand: Hand, box: Box, said: Block) -> bool:

@@ -4,7 +4,7 @@ A size that is no input (a flange's depth, a deck's thickness, a nut) is drawn a
 """
 
 from collections.abc import Iterator, Sequence
-from math import floor
+from math import floor, hypot
 
 from webapp.drawings.shapes import Area, Break, Disc, Material, Pen, Point, Shape, Stroke, rectangle
 
@@ -188,3 +188,22 @@ def gaps(low: float, high: float, spans: Sequence[tuple[float, float]]) -> list[
     if at < high:
         found.append((at, high))
     return found
+
+
+def ribbon(path: Sequence[Point], width: float) -> tuple[Point, ...]:
+    """Corners of a bent bar of some width along the middle of its path, mitred at its bends."""
+    left: list[Point] = []
+    right: list[Point] = []
+    for n, (x, y) in enumerate(path):
+        ways = [_unit(path[m], path[m + 1]) for m in (n - 1, n) if 0 <= m < len(path) - 1]
+        tx, ty = (sum(part) for part in zip(*ways, strict=True))
+        # Half the mitre: the sum of two unit vectors is as long as twice the cosine of half the turn.
+        stretch = width / max((tx * tx + ty * ty) if len(ways) == 2 else 2.0, 0.5)
+        left.append((x - ty * stretch, y + tx * stretch))
+        right.append((x + ty * stretch, y - tx * stretch))
+    return (*left, *reversed(right))
+
+
+def _unit(a: Point, b: Point) -> Point:
+    length = max(hypot(b[0] - a[0], b[1] - a[1]), 1e-9)
+    return (b[0] - a[0]) / length, (b[1] - a[1]) / length

@@ -10,7 +10,7 @@ from webapp.drawings.paper import Box, grown
 T = TypeVar("T")
 MARGIN = 1.5  # between two texts
 EDGE = 5.0  # from the sheet's border
-SLACK = 8.0  # options come roughly from cheap to dear: this much dearer, none can win any more
+SLACK = 18.0  # options come roughly from cheap to dear: this much dearer, none can win any more
 QUIET = 3.0  # cost below which a place is taken without looking further
 
 

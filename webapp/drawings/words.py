@@ -9,6 +9,7 @@ from engine.result import ROUNDING, CheckResult, LimitState, Verdict
 from engine.units import System
 from webapp.drawings.scene import Scene
 
+LONG = 80  # letters beside a spot; more than that, and only the first clause stands there
 VERDICT_WORDS = {
     Verdict.PASS: "Pass",
     Verdict.FLAG: "Flag",
@@ -50,6 +51,8 @@ def governing(state: LimitState, system: System) -> tuple[str, str]:
         return state.title, "for a licensed engineer"
     if ratio is None or isinf(ratio) or state.demand is None or state.capacity is None:
         said = sentence(state, system)
+        if len(said) > LONG and "; " in said:
+            said = f"{said.partition('; ')[0]}."
         return (
             state.title,
             said if said != f"{state.title}." else "holds" if state.verdict is Verdict.PASS else "does not hold",
