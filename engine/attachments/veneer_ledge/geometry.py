@@ -161,6 +161,10 @@ def _meant(i: Inputs) -> None:
         raise BadInput("depth_in", "The cover leaves no depth. Enter a deeper ledge or less cover above the stirrup.")
     if i.lip_cover_in >= i.projection_in:
         raise BadInput("lip_cover_in", "The cover at the lip is more than the ledge projects. Enter less.")
+    if i.curtains == "two" and i.cover_in + bar(i.vertical_bar).d_b_in / 2 >= i.core_in / 2:
+        raise BadInput(
+            "cover_in", "The cover leaves no room for two curtains of bars. Enter less cover or one curtain."
+        )
     if i.ledge_height_ft > i.storey_height_ft:
         over = show(i.ledge_height_ft - i.storey_height_ft, "ft")
         raise BadInput(
