@@ -1,6 +1,6 @@
 """A veneer ledge, line by line, worked by hand."""
 
-from math import sqrt
+from math import pi, sqrt
 
 import pytest
 
@@ -344,6 +344,12 @@ def test_the_wall_above_takes_its_share_without_the_veneers_weight() -> None:
     assert above.demand == pytest.approx(below.demand)
     assert above.facts["P_u"][0] == pytest.approx(1.4 * 500)
     assert below.facts["P_u"][0] == pytest.approx(1.4 * (500 + 800 + 150 * 7.125 * 9 / 144))
+
+
+def test_a_slender_wall_creeps_under_a_load_that_stays() -> None:
+    """ACI 318-19 6.6.4.4.2: EI = 0.4 E_c I_g / (1 + 1.0), pinned over 9 ft; three quarters of pi^2 EI / l^2."""
+    EI = 0.4 * 57000 * sqrt(3000) * 12 * 8**3 / 12 / 2
+    assert judged()["wall-below-stability"].capacity == pytest.approx(0.75 * pi**2 * EI / 108**2)
 
 
 def test_a_plain_wall_too_thin_for_the_moment_is_flagged() -> None:

@@ -39,7 +39,7 @@ def lines(sheet: Worksheet, i: Inputs, g: Ledge, load: Load, edition: Edition) -
 
 def _free(sheet: Worksheet, M_0: float) -> LimitState:
     return LimitState(
-        "wall-below", "Wall below the ledge", cite(ledge_moment_lb_in), spot="wall", steps=sheet.take(),
+        "wall-below", "Wall below the ledge", cite(ledge_moment_lb_in), spot="wall-below", steps=sheet.take(),
         say="The ledge brings {moment} to the middle of the core, and all of it goes down.",
         facts={"moment": (M_0, "lb-in/ft")},
         refer="ACI 318 6.6.4.6: no floor holds the wall above the ledge, so it stands by its foot: bring the moment, the wall "
@@ -115,5 +115,6 @@ def _strip(i: Inputs) -> WallStrip:
         f_y_psi=i.f_y_ksi * 1000,
         l_c_in=i.storey_height_ft * 12,
         bars=bars,
+        beta_dns=1.0,  # veneer, ledge and wall weigh on it for good; a live load beside them is taken so too
         foundation=i.foundation,
     )
