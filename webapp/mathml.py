@@ -15,7 +15,7 @@ from engine import formula
 from engine.result import ROUNDING, LimitState
 from engine.units import System, show
 from engine.worksheet import Step, split_name
-from webapp.mathml_parts import bar, el, figure, left_side, symbol
+from webapp.mathml_parts import bar, el, figure, is_symbol, left_side, symbol
 from webapp.mathml_tree import Setter
 
 LONG = 31  # letters a rule and its numbers may take side by side before they are set one under the other
@@ -89,14 +89,22 @@ def _words(value: Any) -> str:
     return ("yes" if value else "no") if isinstance(value, bool) else str(value)
 
 
+def _said(name: str, value: Markup) -> Markup:
+    return Markup("{}: {}").format(name.replace("_", " "), value)
+
+
 def _listed(values: Mapping[str, Any], family: str) -> Markup:
     items: list[Markup] = []
     for name, value in values.items():
         short, unit = split_name(name)
         if isinstance(value, (int, float)) and not isinstance(value, bool):
-            items.append(_serialised(symbol(short, family), el("mo", "="), figure(value, unit), *_unit(unit)))
+            number = (figure(value, unit), *_unit(unit))
+            if is_symbol(short):
+                items.append(_serialised(symbol(short, family), el("mo", "="), *number))
+            else:
+                items.append(_said(short, _serialised(*number)))
         elif value is not None:
-            items.append(Markup("{}: {}").format(short.replace("_", " "), _words(value)))
+            items.append(_said(short, escape(_words(value))))
     return Markup(", ").join(items)
 
 

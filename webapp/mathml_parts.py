@@ -77,6 +77,12 @@ def symbol(name: str, family: str = "") -> Element:
     return el(tags[bool(below), primed], *parts) if below or primed else parts[0]
 
 
+def is_symbol(name: str) -> bool:
+    """Whether a name is a letter of mathematics (`l_b`, `psi_ed_N`), not a word (`spacing`, `per_piece`)."""
+    base = name.split("_")[0]
+    return len(base) <= 2 or base in GREEK or _GLUED.fullmatch(name) is not None
+
+
 def left_side(text: str, family: str) -> Element:
     """The symbol of a result as its clause prints it: one symbol, or several with a factor or a bar between ("k l_u / r")."""
     made: list[Element] = []

@@ -1,5 +1,6 @@
 """Rules as mathematics: what is shown reads as the formula that is computed, and nothing in it can become markup."""
 
+import re
 from xml.etree.ElementTree import Element, fromstring
 
 import pytest
@@ -142,6 +143,11 @@ def test_a_rule_in_words_lists_its_values() -> None:
     assert "A &amp; B" in listed
     assert "braced: yes" in listed
     assert "note" not in listed
+
+
+def test_named_values_are_letters_or_words_as_they_were_meant() -> None:
+    listed = mathml.numbers(a_step("", {"l_e_in": 7.0, "per_piece": 2, "spacing_in": 72.0}, rule="A table"))
+    assert re.sub(r"<[^>]+>", "", listed) == "ℓe=7\N{NO-BREAK SPACE}in, per piece: 2, spacing: 72\N{NO-BREAK SPACE}in"
 
 
 def test_what_is_published_never_becomes_markup() -> None:
