@@ -57,6 +57,8 @@ CARRIED, PLATE, BOLT, WASHER, TIES, SITE = (
     "Site",
 )
 ON_LEDGE, FRAMED, TIED = ("stands_on", ("ledge",)), ("carries", ("wall",)), ("carries", ("floor", "roof"))
+QUAKE = ("seismic", ("C", "C-town", "D0", "D1", "D2", "E"))
+DESIGNED = ("connection", ("designed",))
 PLATE_WASHER, SLOT = ("washer", ("plate",)), ("slotted", (True,))
 
 
@@ -84,7 +86,7 @@ class Inputs:
     braced_line: bool = yes("On a required braced wall line", True, group=CARRIED)
     stories: int = count("Stories above grade", 1, 4, 2, group=CARRIED, wall="job.stories")
     dead_plf: float = common.line_load("Dead on the plate", 150.0)
-    uplift_plf: float = common.line_load("Wind uplift on the plate", 120.0)
+    uplift_plf: float = common.line_load("Wind uplift on the plate", 200.0)
     shear_wind_plf: float = common.line_load("Wind shear along the wall", 120.0)
     shear_seismic_plf: float = common.line_load("Earthquake shear along the wall")
     across_plf: float = common.line_load("Wind across the wall, on the plate", 120.0)
@@ -92,6 +94,7 @@ class Inputs:
     exception: bool = yes(
         "Earthquake shear by the sill plate exception",
         group=common.LOADS,
+        when=QUAKE,
         hint="IBC 1905.1.8: wood values govern; its conditions are checked.",
     )
     shear_route: str = choice(
@@ -99,7 +102,7 @@ class Inputs:
         ROUTES,
         "none",
         group=common.LOADS,
-        when=("seismic", ("C", "C-town", "D0", "D1", "D2", "E")),
+        when=QUAKE,
         hint="Above a fifth of a bolt's shear the anchor chapter asks for one.",
     )
     stands_on: str = choice(
@@ -169,15 +172,29 @@ class Inputs:
     )
     tie_spacing_in: float = number("Tension tie spacing", "in", 6, 96, 24.0, group=TIES, when=TIED, step=4)
     wind_mph: float | None = number(
-        "Basic wind speed", "mph", 80, 250, 115.0, group=TIES, optional=True, when=TIED, wall="job.wind_mph"
+        "Basic wind speed, mph", "", 80, 250, 115.0, group=TIES, optional=True, when=TIED, wall="job.wind_mph"
     )
     wind_exposure: str = choice(
         "Wind exposure", (("B", "B"), ("C", "C"), ("D", "D")), "B", group=TIES, when=TIED, wall="job.exposure"
+    )
+    wall_height_ft: float = number(
+        "Height of wall tied here", "ft", 1, 40, 9.0, group=TIES, when=DESIGNED, hint="Half of each storey."
+    )
+    diaphragm_ft: float = number(
+        "Span of the floor or roof that holds the wall",
+        "ft",
+        0,
+        400,
+        40.0,
+        group=TIES,
+        when=DESIGNED,
+        hint="0 if rigid.",
     )
     inside_r608: bool = yes(
         "The rest of the building is within R608.2",
         True,
         group=SITE,
+        when=("foundation", (False,)),
         hint="Plan 60 ft, floor span 32 ft, roof span 40 ft, mean roof height 35 ft, and its loads.",
     )
     ground_in: float = number("Plate above exposed ground", "in", 0, 480, 24.0, group=SITE)

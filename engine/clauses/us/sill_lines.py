@@ -4,7 +4,7 @@ Every kind of attachment with a bolted plate describes its bolts as `PlateBolts`
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, pi
 from typing import Any, NamedTuple
 
@@ -196,13 +196,15 @@ def in_concrete(
         say = "The bolt stands {out} outside the concrete at its foot."
         return (_blocked(holds=False, say=say, facts={"out": (out, "in")}),)
     try:
-        return judge(row_group(b, **place))
+        found = judge(row_group(b, **place))
     except OutOfScope as limit:
         return (
             _blocked(refer=f"{limit.rule}: {limit.why}", say="The bolts' strength is outside what is checked here."),
         )
     except BadInput as clash:
         return (_blocked(holds=False, say=clash.message),)
+    silent = "The code gives no strength for this mode here."
+    return tuple(replace(line, say=silent) if line.refer and not line.say else line for line in found)
 
 
 def _blocked(**verdict: Any) -> LimitState:
