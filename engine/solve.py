@@ -161,12 +161,14 @@ def _weight(flag: LimitState | None) -> float:
 
 
 def _remedy(specs: tuple[Spec, ...], values: tuple[Any, ...], result: CheckResult) -> Remedy:
-    governing = result.governing
+    # what is always referred has no ratio: the line that comes nearest to its limit speaks for the rest
+    judged = [s for s in result.states if s.verdict is Verdict.PASS and s.ratio is not None]
+    nearest = max(judged, key=lambda s: s.ratio or 0.0, default=None)
     return Remedy(
         specs,
         values,
-        governing.ratio if governing else None,
-        governing.title if governing else "",
+        nearest.ratio if nearest else None,
+        nearest.title if nearest else "",
         any(s.wall for s in specs),
     )
 

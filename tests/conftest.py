@@ -4,8 +4,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from tests.world import World, world
+
+# the same examples on every machine, and no clock: two cores are shared by the browser and everything else
+settings.register_profile("suite", deadline=None, derandomize=True)
+settings.load_profile("suite")
 
 
 @pytest.fixture

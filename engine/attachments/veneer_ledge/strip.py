@@ -6,22 +6,17 @@ from engine.attachments.veneer_ledge.geometry import Ledge
 from engine.attachments.veneer_ledge.inputs import Inputs
 from engine.attachments.veneer_ledge.load import FOOT_IN, Load
 from engine.clauses.us.bars import bar, bars_on_width_in2
-from engine.clauses.us.concrete_plain import plain_axial_lb
-from engine.clauses.us.concrete_strip_check import Action, WallStrip, judge_wall
+from engine.clauses.us.concrete_strip_check import Action, WallStrip
 from engine.clauses.us.concrete_walls import (
     ledge_moment_lb_in,
     moment_above_ledge_lb_in,
     moment_below_ledge_lb_in,
 )
+from engine.clauses.us.eccentric_strip import judged_strip, worst_action
 from engine.clauses.us.loads import Loads, strength_combinations
 from engine.editions import Edition
-from engine.errors import BadInput, OutOfScope
 from engine.result import LimitState
 from engine.worksheet import Worksheet, cite
-
-PLAIN_SLENDERNESS = (
-    32  # ACI 318-19 14.5.3.1: the strength of a plain wall ends where its height is 32 times its thickness
-)
 
 
 def lines(sheet: Worksheet, i: Inputs, g: Ledge, load: Load, edition: Edition) -> tuple[LimitState, ...]:
@@ -55,30 +50,13 @@ def _judged(sheet: Worksheet, i: Inputs, edition: Edition, side: str, M_D: float
     if not M_D:
         sheet.take()
         return ()
-    wall, shown = _strip(i), f"wall-{side}"
-    if not wall.bars and wall.l_c_in >= PLAIN_SLENDERNESS * wall.h_in:
-        return (_too_slender(sheet, wall, side),)
-    try:
-        worst = max(_actions(i, edition, M_D, P_D), key=lambda action: _asks(wall, action))
-        found = judge_wall(sheet, wall, worst, key=shown, spot=shown)
-    except BadInput as clash:  # the strip knows its bars as areas; what was typed is their spacing
-        raise BadInput("vertical_spacing_in" if clash.field == "bars" else clash.field, clash.message) from None
-    except OutOfScope as limit:
-        say = f"The wall {side} the ledge is outside what is checked here."
-        refer = f"{limit.rule}: {limit.why}"
-        source = cite(moment_below_ledge_lb_in)
-        return (
-            LimitState(shown, f"Wall {side} the ledge", source, say=say, refer=refer, spot=shown, steps=sheet.take()),
-        )
-    return tuple(replace(s, title=f"{s.title}, {side} the ledge") for s in found)
-
-
-def _too_slender(sheet: Worksheet, wall: WallStrip, side: str) -> LimitState:
-    return LimitState(
-        f"wall-{side}-plain-height", f"Height of a plain wall, {side} the ledge", cite(plain_axial_lb), wall.l_c_in / 12,
-        PLAIN_SLENDERNESS * wall.h_in / 12, "ft", spot=f"wall-{side}", steps=sheet.take(),
-        say="The wall is {demand} between floors; without bars it carries nothing from {capacity} on.", holds=False,
-    )  # fmt: skip
+    wall, shown, where = _strip(i), f"wall-{side}", f"{side} the ledge"
+    worst = worst_action(wall, _actions(i, edition, M_D, P_D))
+    if worst is None:
+        sheet.take()
+        return ()
+    found = judged_strip(sheet, wall, worst, key=shown, spot=shown, where=where)
+    return tuple(s if where in s.title else replace(s, title=f"{s.title}, {where}") for s in found)
 
 
 def _actions(i: Inputs, edition: Edition, M_D: float, P_D: float) -> list[Action]:
@@ -89,16 +67,6 @@ def _actions(i: Inputs, edition: Edition, M_D: float, P_D: float) -> list[Action
         P, M = c.total(above), c.D * M_D
         found.setdefault((round(P, 6), round(M, 6)), Action(P, M, combination=c.label))
     return list(found.values())
-
-
-def _asks(wall: WallStrip, action: Action) -> float:
-    """Largest ratio that the load decides; a thickness or a magnifier of 1.0 would hide which action asks most."""
-    try:
-        states = judge_wall(Worksheet(recording=False), wall, action)
-    except OutOfScope:
-        return float("inf")
-    ratios = (s.ratio for s in states if s.unit != "in" and not (s.unit == "" and s.demand == 1.0) and not s.unchecked)
-    return max((ratio for ratio in ratios if ratio is not None), default=0.0)
 
 
 def _strip(i: Inputs) -> WallStrip:

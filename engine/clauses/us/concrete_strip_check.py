@@ -53,7 +53,8 @@ class Action:
     """What acts on the strip in one combination.
 
     P_u_lb: factored axial load with its own weight [lb]. M_u_lb_in: larger first-order moment [lb-in], its sign by face. M_ratio:
-    smaller over larger end moment, negative in single curvature. lateral: load across the wall between its supports.
+    smaller over larger end moment, negative in single curvature. lateral: load across the wall between its supports. sustained: the
+    part of P_u that stays, 0 to 1, in place of the strip's beta_dns.
     """
 
     P_u_lb: float
@@ -61,6 +62,7 @@ class Action:
     M_ratio: float = 0.0
     lateral: bool = False
     combination: str = ""
+    sustained: float | None = None
 
     @property
     def e_in(self) -> float:
