@@ -40,10 +40,14 @@ def show(context: Context, value: float | None, unit: str) -> str:
 
 @pass_context
 def sentence(context: Context, state: LimitState) -> str:
-    """What a line says, its figures in the reader's units; why not, where it is unchecked or referred."""
+    """`says` in the reader's units."""
+    return says(state, _system(context))
+
+
+def says(state: LimitState, system: units.System) -> str:
+    """What a line says, its figures in a system of units; why not, where it is unchecked or referred."""
     if state.unchecked or state.refer:
         return state.unchecked or state.refer
-    system = _system(context)
     known = {name: units.show(value, unit, system) for name, (value, unit) in state.facts.items()}
     for name in ("demand", "capacity"):
         value = getattr(state, name)

@@ -39,6 +39,16 @@ ROUTED = (
 )  # fmt: skip
 
 
+def _middleware(settings: Settings) -> list[Middleware]:
+    """What every request passes, outermost first."""
+    return [
+        Middleware(SecurityHeaders, https=settings.public_origin.startswith("https://")),
+        Middleware(errors.CatchAll),
+        Middleware(SameOrigin, public_origin=settings.public_origin),
+        Middleware(BodyLimit),
+    ]
+
+
 def create_app(settings: Settings) -> FastAPI:
     """An application over its own database. The tables must be up to date: see `webapp.migrate`."""
     db = open_database(settings.database_url, pool_size=settings.threads + 1)
@@ -57,12 +67,7 @@ def create_app(settings: Settings) -> FastAPI:
         openapi_url="/api/openapi.json",
         docs_url=None,
         redoc_url=None,
-        middleware=[
-            Middleware(SecurityHeaders, https=settings.public_origin.startswith("https://")),
-            Middleware(errors.CatchAll),
-            Middleware(SameOrigin, public_origin=settings.public_origin),
-            Middleware(BodyLimit),
-        ],
+        middleware=_middleware(settings),
     )
     app.state.db = db
     app.state.templates = environment()

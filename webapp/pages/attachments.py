@@ -7,10 +7,12 @@ posted says which.
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from webapp.pages.ask import Asked, Db, Form, JobHere
-from webapp.pages.attachment_sheet import Draft, answer, draft_of, known_kind, new_draft
-from webapp.pages.saving import save_or_show
-from webapp.pages.view import lead_on, page
+from engine.units import System
+from webapp.forms.draft import Draft, draft_of, known_kind, new_draft
+from webapp.pages.ask import Asked, Db, Form, JobHere, Posted
+from webapp.pages.attachment_sheet import answer
+from webapp.pages.saving import differing, save_or_show
+from webapp.pages.view import lead_on, page, system
 from webapp.services import attachments, checks
 from webapp.services.refusals import Refused
 from webapp.services.standing import Standing, stand
@@ -33,7 +35,10 @@ def new_attachment(request: Request, db: Db, job: JobHere, asked: Asked) -> Resp
             request, "pages/attachment_new.html", job=job, kinds=checks.offered(), walls=standing.walls.values()
         )
     return answer(
-        request, standing, new_draft(standing, known_kind(asked["kind"]), asked), open_key=asked.get("open", "")
+        request,
+        standing,
+        new_draft(standing, known_kind(asked["kind"]), asked, _units(request, asked)),
+        open_key=asked.get("open", ""),
     )
 
 
@@ -41,7 +46,9 @@ def new_attachment(request: Request, db: Db, job: JobHere, asked: Asked) -> Resp
 def make_attachment(request: Request, db: Db, job: JobHere, form: Form) -> Response:
     """Check what was typed, or keep it as a new attachment."""
     standing = _standing(db, job.id)
-    return _posted(request, db, standing, new_draft(standing, known_kind(form.get("kind", "")), form), form)
+    return _posted(
+        request, db, standing, new_draft(standing, known_kind(form.get("kind", "")), form, form.system()), form
+    )
 
 
 @router.get("/{tag}")
@@ -49,7 +56,7 @@ def show_attachment(request: Request, db: Db, job: JobHere, tag: str, asked: Ask
     """An attachment with its verdict, drawing and working; values in the address are filled in, not kept."""
     with reading(db) as session:
         standing, row = stand(session, job.id), attachments.find(session, job.id, tag)
-    return answer(request, standing, draft_of(standing, row, asked), open_key=asked.get("open", ""))
+    return answer(request, standing, draft_of(row, asked, _units(request, asked)), open_key=asked.get("open", ""))
 
 
 @router.post("/{tag}")
@@ -57,7 +64,12 @@ def change_attachment(request: Request, db: Db, job: JobHere, tag: str, form: Fo
     """Check what was typed, or keep it."""
     with reading(db) as session:
         standing, row = stand(session, job.id), attachments.find(session, job.id, tag)
-    return _posted(request, db, standing, draft_of(standing, row, form), form)
+    return _posted(request, db, standing, draft_of(row, form, form.system()), form)
+
+
+def _units(request: Request, asked: Posted) -> System:
+    """The reader's units; those an address was written in while it fills a form in."""
+    return asked.system() if asked else system(request)
 
 
 def _posted(request: Request, db: Db, standing: Standing, draft: Draft, form: Form) -> Response:
@@ -72,7 +84,8 @@ def _posted(request: Request, db: Db, standing: Standing, draft: Draft, form: Fo
     def kept_now() -> tuple[int, dict[str, str]]:
         with reading(db) as session:
             current = attachments.find(session, job_id, draft.tag)
-        return current.version, draft.differing(draft_of(standing, current, {}))
+        shown = draft_of(current, {}, draft.units).shown(standing, {})
+        return current.version, differing(draft.raw, {n: t for n, t in shown.items() if n in draft.raw})
 
     return save_or_show(save, lambda **again: answer(request, standing, draft, **again), kept_now)
 

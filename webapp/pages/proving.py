@@ -3,12 +3,13 @@
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
+from engine.proving import Outcome
 from webapp.documents import csv_text
 from webapp.documents.values import short
 from webapp.pages.ask import List
 from webapp.pages.view import page, with_query
 from webapp.services import cases
-from webapp.services.listing import MOST, Wanted
+from webapp.services.listing import MOST, Part, Wanted
 
 router = APIRouter(prefix="/proving", include_in_schema=False)
 CHIPS = (
@@ -28,23 +29,13 @@ def proving_page(request: Request, wanted: List) -> Response:
     """The cases, found and paged."""
     found = cases.page(wanted)
     asks: dict[str, object] = {"q": wanted.q, "verdict": wanted.verdict}
-    chips = [
-        {
-            "label": label,
-            "count": found.counts[verdict],
-            "href": with_query("/proving", {"q": wanted.q, "verdict": verdict}),
-            "current": wanted.verdict == verdict,
-            "verdict": mark,
-        }
-        for label, verdict, mark in CHIPS
-    ]
     return page(
         request,
         "pages/proving.html",
         part="pages/parts/proving_list.html",
         found=found,
         wanted=wanted,
-        chips=chips,
+        chips=_chips(found),
         marks=MARKS,
         words=WORDS,
         short=short,
@@ -52,6 +43,19 @@ def proving_page(request: Request, wanted: List) -> Response:
         next=with_query("/proving", asks | {"page": wanted.page + 1}) if found.more else "",
         csv=with_query("/proving/cases.csv", asks),
     )
+
+
+def _chips(found: Part[Outcome]) -> list[dict[str, object]]:
+    return [
+        {
+            "label": label,
+            "count": found.counts[verdict],
+            "href": with_query("/proving", {"q": found.wanted.q, "verdict": verdict}),
+            "current": found.wanted.verdict == verdict,
+            "verdict": mark,
+        }
+        for label, verdict, mark in CHIPS
+    ]
 
 
 @router.get("/cases.csv")

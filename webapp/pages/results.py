@@ -1,5 +1,6 @@
 """What a result page needs beside the result: drawings, what would make it pass, which working is open."""
 
+import logging
 from collections.abc import Callable
 from typing import Any
 
@@ -17,6 +18,8 @@ from webapp.services import checks
 MOST_REMEDIES = 6
 RESULT, REMEDIES = "partials/result.html", "partials/result_remedies.html"
 NO_TAG = "S1"
+UNDRAWN = Markup("<p>These numbers could not be drawn. The verdict and its working hold without the drawing.</p>")
+log = logging.getLogger("wallseat")
 
 
 def part(request: Request) -> str:
@@ -61,10 +64,14 @@ def drawings(
     kind_key: str, inputs: Any, result: CheckResult, system: System, tag: str, title: str
 ) -> dict[str, Markup]:
     """The section for a wide sheet and for a phone."""
-    return {
-        width: Markup(section_svg(kind_key, inputs, result, system, width_class, tag, title))
-        for width, width_class in (("wide", "desk"), ("phone", "phone"))
-    }
+    try:
+        return {
+            width: Markup(section_svg(kind_key, inputs, result, system, width_class, tag, title))
+            for width, width_class in (("wide", "desk"), ("phone", "phone"))
+        }
+    except Exception:  # a verdict without its drawing is worth more than neither
+        log.exception("no drawing of %s from %r", kind_key, inputs)
+        return {"wide": UNDRAWN}
 
 
 def remedies(kind_key: str, checked: Checked, system: System, use: Callable[[Remedy], str]) -> list[dict[str, Any]]:

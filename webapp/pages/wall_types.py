@@ -20,7 +20,7 @@ from webapp.store import reading
 
 router = APIRouter(prefix="/jobs/{job_id}/types", include_in_schema=False)
 SPECS = specs(Shape)
-COLUMNS = ("core_in", "foam_inner_in", "foam_outer_in", "f_c_psi", "vertical_bar", "vertical_spacing_in")
+COLUMNS = ("core_in", "foam_inner_in", "f_c_psi")
 
 
 @router.get("")

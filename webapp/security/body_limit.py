@@ -25,10 +25,24 @@ class BodyLimit:
             await self.app(scope, receive, send)
             return
         announced = Headers(scope=scope).get("content-length", "")
-        if announced.isdecimal() and int(announced) > self.most:
-            await self._refuse(scope, receive, send)
-            return
-        seen, begun = 0, False
+        begun = False
+
+        async def watched(message: Message) -> None:
+            nonlocal begun
+            begun = True
+            await send(message)
+
+        try:
+            if announced.isdecimal() and int(announced) > self.most:
+                raise _TooLarge
+            await self.app(scope, self._counted(receive), watched)
+        except _TooLarge:
+            if not begun:
+                refusal = PlainTextResponse(REFUSAL, status_code=413, headers={"connection": "close"})
+                await refusal(scope, receive, send)
+
+    def _counted(self, receive: Receive) -> Receive:
+        seen = 0
 
         async def counted() -> Message:
             nonlocal seen
@@ -38,17 +52,4 @@ class BodyLimit:
                 raise _TooLarge
             return message
 
-        async def watched(message: Message) -> None:
-            nonlocal begun
-            begun = True
-            await send(message)
-
-        try:
-            await self.app(scope, counted, watched)
-        except _TooLarge:
-            if not begun:
-                await self._refuse(scope, receive, send)
-
-    @staticmethod
-    async def _refuse(scope: Scope, receive: Receive, send: Send) -> None:
-        await PlainTextResponse(REFUSAL, status_code=413, headers={"connection": "close"})(scope, receive, send)
+        return counted

@@ -218,19 +218,8 @@ def copy(db: Database, job_id: int, tag: str, wall_ids: Iterable[int]) -> list[s
     Returns: the new tags. Raises: Refused naming the walls it can't stand on (nothing is copied then); Missing.
     """
     with reading(db) as session:
-        standing = stand(session, job_id)
-        source = find(session, job_id, tag)
-    copies, errors = [], {}
-    for wall_id in wall_ids:
-        typed = _shortened(standing, source, wall_id)
-        try:
-            _usable(standing, typed)
-            copies.append(typed)
-        except Refused as refused:
-            name = standing.walls[wall_id].name if wall_id in standing.walls else ""
-            errors[f"wall-{wall_id}"] = f"{name}: {next(iter(refused.errors.values()))}"
-    if errors or not copies:
-        raise Refused(errors or {"": "Choose at least one wall."})
+        standing, source = stand(session, job_id), find(session, job_id, tag)
+    copies = _copies(standing, source, wall_ids)
     tags = []
     with writing(db) as session:
         job = touch(session, job_id)
@@ -245,6 +234,22 @@ def copy(db: Database, job_id: int, tag: str, wall_ids: Iterable[int]) -> list[s
             tags.append(row.tag)
     checks.refresh(db, job_id)
     return tags
+
+
+def _copies(standing: Standing, source: Attachment, wall_ids: Iterable[int]) -> list[Typed]:
+    """What is to be made. Raises: Refused when there is nothing to make, or any can't stand where it is to be."""
+    copies, errors = [], {}
+    for wall_id in wall_ids:
+        typed = _shortened(standing, source, wall_id)
+        try:
+            _usable(standing, typed)
+            copies.append(typed)
+        except Refused as refused:
+            name = standing.walls[wall_id].name if wall_id in standing.walls else ""
+            errors[f"wall-{wall_id}"] = f"{name}: {next(iter(refused.errors.values()))}"
+    if errors or not copies:
+        raise Refused(errors or {"": "Choose at least one wall."})
+    return copies
 
 
 def _shortened(standing: Standing, source: Attachment, wall_id: int) -> Typed:
