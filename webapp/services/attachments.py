@@ -54,6 +54,12 @@ class AttachmentRow:
         return f"A{self.number}"
 
     @property
+    def place(self) -> str:
+        """Where it sits, as typed."""
+        run = f"{self.start} to {self.end}" if self.end else f"at {self.start}"
+        return f"level {self.level}, {run}"
+
+    @property
     def kind_name(self) -> str:
         """What the trade calls it; the key of a kind this program has not."""
         kind = kinds.KINDS.get(self.kind)
