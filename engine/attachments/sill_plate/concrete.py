@@ -1,7 +1,7 @@
 """Lines of chapter 17 about the bolts, and of the exception that may stand for some of them under earthquake."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from engine.attachments.sill_plate.bolts import excepted
 from engine.attachments.sill_plate.demand import Acting, gravest
@@ -120,11 +120,7 @@ def exception(sheet: Worksheet, i: Inputs, p: Sill) -> tuple[LimitState, ...]:
             steps=steps, say="The bolts' centres are {capacity} from the nearer face of the core; the exception asks for {demand}.",
         ),
         LimitState(
-            "exception-end", "Exception: end of the concrete", source, most.end_in, most.end_in if end is None else end, "in",
-            spot="anchor", steps=steps,
-            say="The concrete goes on past the plate; the exception asks for {demand} beyond the end bolt."
-            if end is None
-            else "The end bolt is {capacity} from the end of the concrete; the exception asks for {demand}.",
+            "exception-end", "Exception: end of the concrete", source, spot="anchor", steps=steps, **_end(most.end_in, end),
         ),
         LimitState(
             "exception-plate", "Exception: plate", cite(rules.exception_plate_ok), holds=plate, spot="plate",
@@ -133,6 +129,13 @@ def exception(sheet: Worksheet, i: Inputs, p: Sill) -> tuple[LimitState, ...]:
             else "Use one plate of 2 or 3 in nominal: the exception does not hold for two, one on the other.",
         ),
     )  # fmt: skip
+
+
+def _end(need: float, end: float | None) -> dict[str, Any]:
+    if end is None:
+        return {"holds": True, "say": "The concrete goes on past the plate's ends."}
+    say = "The end bolt is {capacity} from the end of the concrete; the exception asks for {demand}."
+    return {"demand": need, "capacity": end, "unit": "in", "say": say}
 
 
 def _covers(sheet: Worksheet, i: Inputs) -> LimitState:

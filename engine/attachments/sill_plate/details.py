@@ -71,19 +71,24 @@ def _table(sheet: Worksheet, i: Inputs, p: Sill) -> tuple[LimitState, ...]:
         )
     if i.wind_mph is None:
         return _missing("Enter the basic wind speed: the prescriptive details go by it.")
+    return _at_wind(sheet, i, p, i.wind_mph)
+
+
+def _at_wind(sheet: Worksheet, i: Inputs, p: Sill, speed_mph: float) -> tuple[LimitState, ...]:
     storey: ties.Storey = "roof" if i.carries == "roof" else "floor"
     number = ties.detail("wood", storey, "top", "perpendicular" if i.direction == "perpendicular" else "parallel")
     source = Citation("IRC", f"Table R608.9({number})")
     exposure: Exposure = i.wind_exposure  # type: ignore[assignment]
     try:
-        sheet.use(speed_column_mph, speed_mph=i.wind_mph, exposure=exposure)
+        sheet.use(speed_column_mph, speed_mph=speed_mph, exposure=exposure)
     except OutOfScope as limit:
         return _missing("The wind is off the table.", f"{limit.rule}: {limit.why}", source)
+    spacings = {
+        "bolt_in": round(i.spacing_in, 6),
+        "tie_in": round(i.tie_spacing_in, 6),
+    }  # as printed, also from metric text
     try:
-        cell = sheet.use(
-            ties.permitted, table=number, bolt_in=round(i.spacing_in, 6), tie_in=round(i.tie_spacing_in, 6),
-            speed_mph=i.wind_mph, exposure=exposure,
-        )  # fmt: skip
+        cell = sheet.use(ties.permitted, table=number, **spacings, speed_mph=speed_mph, exposure=exposure)
     except OutOfScope:
         sheet.take()
         return _missing(

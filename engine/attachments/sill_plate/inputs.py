@@ -113,8 +113,9 @@ class Inputs:
     )
     plate: str = choice("Size", PLATE_OPTIONS, "2x6", group=PLATE, step=1, change="Use {value} for the plate")
     plate_edge_in: float = number(
-        "Outer edge from the outer core face", "in", -12, 24, 0.25, group=PLATE, step=0.125,
+        "Outer edge from the outer core face", "in", -8, 20, 0.25, group=PLATE, step=0.25,
         hint="Below zero where the plate lies over the outer foam.",
+        change="Set the plate's outer edge {value} from the outer core face",
     )  # fmt: skip
     species: str = choice("Plate species", SPECIES, "DF-L", group=PLATE, step=1)
     treatment: str = choice(
@@ -133,11 +134,29 @@ class Inputs:
     bolt: str = choice("Bolt diameter", BOLTS, "1/2", group=BOLT, step=1, change="Use {value} anchor bolts")
     steel: str = choice("Bolt steel", STEELS, "F1554-36", group=BOLT, step=1)
     head: str = choice("Embedded end", HEADS, "hex", group=BOLT, step=1)
-    hook_in: float = number("Hook, outside length", "in", 1, 8, 2.5, group=BOLT, when=("head", ("hook",)), step=0.25)
+    hook_in: float = number("Hook, outside length", "in", 0.5, 8, 2.5, group=BOLT, when=("head", ("hook",)), step=0.25)
     embedment_in: float = number("Embedment", "in", 2, 24, 7.0, group=BOLT, step=0.5)
     spacing_in: float = number("Bolt spacing", "in", 4, 144, 24.0, group=BOLT, step=4)
-    end_in: float = number("From the ends of a piece", "in", 1, 48, 8.0, group=BOLT, step=0.5)
-    across_in: float = number("From the plate's outer edge", "in", 0.5, 11, 2.75, group=BOLT, step=0.125)
+    end_in: float = number(
+        "From the ends of a piece",
+        "in",
+        1,
+        48,
+        8.0,
+        group=BOLT,
+        step=0.5,
+        change="Set the end bolts {value} from the ends of a piece",
+    )
+    across_in: float = number(
+        "From the plate's outer edge",
+        "in",
+        0.5,
+        11,
+        2.75,
+        group=BOLT,
+        step=0.125,
+        change="Set the bolts {value} from the plate's outer edge",
+    )
     exposure: str = choice(
         "Concrete at the bolts is",
         (("not exposed", "behind foam, not exposed"), ("weather or ground", "exposed to weather or ground")),
