@@ -21,13 +21,19 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--version", action="version", version=f"wallseat {VERSION}")
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
 
-    serve = commands.add_parser("serve", help="serve the pages; HOST, PORT and DATABASE_URL are read from the environment")
+    serve = commands.add_parser(
+        "serve", help="serve the pages; HOST, PORT and DATABASE_URL are read from the environment"
+    )
     serve.add_argument("--demo", action="store_true", help="load the demo job when the database is empty")
 
-    check = commands.add_parser("check", help="print the verdicts of a job file; exit 0 all pass, 1 any flag or refer, 2 unusable")
+    check = commands.add_parser(
+        "check", help="print the verdicts of a job file; exit 0 all pass, 1 any flag or refer, 2 unusable"
+    )
     check.add_argument("file", type=Path, metavar="JOB.json")
     check.add_argument("--json", action="store_true", help="print JSON, with every line and its working")
-    check.add_argument("--edition", metavar="SET", help=f"judge by another set than the job's own: {', '.join(EDITIONS)}")
+    check.add_argument(
+        "--edition", metavar="SET", help=f"judge by another set than the job's own: {', '.join(EDITIONS)}"
+    )
 
     prove = commands.add_parser("prove", help="compute published cases again; exit 0 only when none disagrees")
     prove.add_argument("--cases", type=Path, metavar="FILE", help="cases of a file instead of the program's own")

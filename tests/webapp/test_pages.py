@@ -196,6 +196,19 @@ def test_an_error_nobody_foresaw_reveals_nothing(at: World, monkeypatch: pytest.
     assert answer.headers["content-security-policy"]
 
 
+def test_an_error_in_a_part_takes_the_place_of_that_part(at: World, monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(*_: object, **__: object) -> None:
+        raise RuntimeError("the secret of the house")
+
+    monkeypatch.setattr("webapp.services.checks.judge", broken)
+    answer = at.reader.post("/try/ledge_seat", data={"span_ft": "12"}, headers=HX | {"HX-Target": "div#result"})
+    assert answer.status_code == 500
+    assert answer.text.startswith('<div id="result" role="alert">')
+    assert "secret" not in answer.text
+    forged = at.reader.get("/nothing", headers=HX | {"HX-Target": 'div#x"><script>'})
+    assert "<script" not in forged.text
+
+
 def test_an_error_in_the_error_page_still_answers(at: World, monkeypatch: pytest.MonkeyPatch) -> None:
     def broken(*_: object, **__: object) -> None:
         raise RuntimeError("the secret of the house")

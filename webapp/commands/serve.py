@@ -3,6 +3,7 @@
 import argparse
 import socket
 import sys
+from contextlib import suppress
 
 import uvicorn
 from pydantic import ValidationError
@@ -38,7 +39,8 @@ def run(options: argparse.Namespace) -> int:
     host, port = listener.getsockname()[:2]
     print(f"Wallseat serves on http://{f'[{host}]' if ':' in host else host}:{port}  (stop with Ctrl+C)", flush=True)
     server = uvicorn.Server(uvicorn.Config(create_app(settings), log_level="warning", server_header=False))
-    server.run(sockets=[listener])
+    with suppress(KeyboardInterrupt):
+        server.run(sockets=[listener])
     return 0
 
 

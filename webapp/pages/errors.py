@@ -1,6 +1,7 @@
 """Pages for what went wrong; they say what to do and reveal nothing of the inside."""
 
 import logging
+import re
 from collections.abc import Mapping
 
 from fastapi import FastAPI, Request
@@ -30,7 +31,17 @@ def answer(request: Request, status: int) -> Response:
     heading, text = WORDS.get(status, WORDS[400 if status < 500 else 500])
     if request.url.path.startswith("/api/"):
         return JSONResponse({"error": heading, "detail": text, "caution": LOCAL_CODE}, status)
-    return page(request, "pages/error.html", status=status, heading=heading, text=text)
+    # "div#result": the element and the id of what the answer is to replace
+    target = re.search(r"#([A-Za-z][\w-]{0,40})$", request.headers.get("hx-target", ""))
+    return page(
+        request,
+        "pages/error.html",
+        part="pages/parts/error.html",
+        status=status,
+        heading=heading,
+        text=text,
+        target=target[1] if target else "",
+    )
 
 
 def _missing(request: Request, error: Exception) -> Response:
