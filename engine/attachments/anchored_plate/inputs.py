@@ -106,8 +106,8 @@ class Inputs:
         hint="From the grade; blank leaves bending between plates unchecked.",
     )  # fmt: skip
 
-    dead_lb: float = common.point_load("Dead, at the member's end", 600.0, when=MEMBER)
-    live_lb: float = common.point_load("Live, at the member's end", 1500.0, when=MEMBER)
+    dead_lb: float = common.point_load("Dead, at the member's end", 500.0, when=MEMBER)
+    live_lb: float = common.point_load("Live, at the member's end", 1300.0, when=MEMBER)
     roof_lb: float = common.point_load("Roof live, at the member's end", when=MEMBER)
     snow_lb: float = common.point_load("Snow, at the member's end", when=MEMBER)
     wind_lb: float = common.point_load("Wind, down, at the member's end", when=MEMBER)
@@ -136,8 +136,8 @@ class Inputs:
     legs: str = choice("Steel", LEGS, "two", group=PLATE, when=MEMBER, step=1)
     width_in: float = number("Width, along the wall", "in", 2, 48, 10.0, group=PLATE, step=0.5)
     height_in: float = number("Height", "in", 2, 48, 10.0, group=PLATE, step=0.5)
-    thickness_in: float = number("Thickness on the wall", "in", 0.125, 3, 0.5, group=PLATE, step=0.125)
-    leg_thickness_in: float = number("Thickness of a leg", "in", 0.125, 2, 0.25, group=PLATE, step=0.0625)
+    thickness_in: float = number("Thickness on the wall", "in", 0.1875, 3, 0.5, group=PLATE, step=0.125)
+    leg_thickness_in: float = number("Thickness of a leg", "in", 0.1875, 2, 0.25, group=PLATE, step=0.0625)
     leg_height_in: float = number("Height of a leg", "in", 2, 48, 8.0, group=PLATE, step=0.5)
     leg_edge_in: float = number(
         "Leg's end past the outer fasteners", "in", 0.25, 12, 1.25, group=PLATE, when=MEMBER, step=0.125
@@ -199,11 +199,11 @@ class Inputs:
     lead_holes: bool = yes("Lead holes drilled", group=FASTENERS, when=SCREWED)
     f_rows: int = count("Fasteners, one above the other", 1, 8, 2, group=FASTENERS, step=1)
     f_columns: int = count("Fasteners, side by side", 1, 8, 1, group=FASTENERS, step=1, hint="Screws: into each leg.")
-    f_row_spacing_in: float = number("Between fasteners, up", "in", 0.25, 24, 3.5, group=FASTENERS, step=0.25)
+    f_row_spacing_in: float = number("Between fasteners, up", "in", 0.25, 24, 4.0, group=FASTENERS, step=0.25)
     f_column_spacing_in: float = number(
         "Between fasteners, along the grain", "in", 0.25, 24, 3.0, group=FASTENERS, step=0.25
     )
-    f_top_in: float = number("Member's top to the upper fasteners", "in", 0.25, 48, 3.0, group=FASTENERS, step=0.125)
+    f_top_in: float = number("Member's top to the upper fasteners", "in", 0.25, 48, 3.75, group=FASTENERS, step=0.125)
     f_end_in: float = number("Member's end to the first fasteners", "in", 0.25, 48, 4.5, group=FASTENERS, step=0.25)
 
     core_in: float = common.core("Core", "lower")
