@@ -51,6 +51,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
             Kind("bolted_ledger", "Bolted ledger"),
             Kind("cast_in_plate", "Cast-in plate and screws"),
             Kind("beam_pocket", "Beam pocket", point=True, width="pocket_width_in"),
+            Kind("sill_plate", "Sill plate"),
             Kind("veneer_ledge", "Veneer ledge"),
         )
     }

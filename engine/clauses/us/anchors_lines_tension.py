@@ -91,7 +91,8 @@ def _pullout(sheet: Worksheet, group: AnchorGroup, N_u: float, where: Where) -> 
     try:
         N_p = _under_foot(sheet, group)
     except OutOfScope as short:
-        return where.line(sheet, "pullout", "Pullout", cite(t.hook_length_used_in), N_u, refer=str(short))
+        say = "The anchor pulls with {demand}; its hook is too short for the code to give it a strength."
+        return where.line(sheet, "pullout", "Pullout", cite(t.hook_length_used_in), N_u, refer=str(short), say=say)
     psi_c = sheet.use(t.cracking_factor_pullout, cracked=group.assumed_cracked)
     N_pn = sheet.use(t.pullout_lb, psi_c_P=psi_c, N_p_lb=N_p)
     capacity = concrete_tension_lb(sheet, group, sheet.use(phi_pullout), N_pn)
@@ -122,7 +123,8 @@ def _side_face(
             "A hooked bolt deeper than 2.5 times its edge distance: the code gives side-face strength for heads only. "
             "Use a headed bolt, less embedment or more edge distance, or bring it to a licensed engineer."
         )
-        return where.line(sheet, "side-face", title, source, refer=refer)
+        say = "The code gives no side-face strength for a hooked bolt this near a face."
+        return where.line(sheet, "side-face", title, source, refer=refer, say=say)
     return worst(_blowout(sheet, group, face, members, N_u_lb, where) for face, members in rows)
 
 
