@@ -10,12 +10,13 @@ from markupsafe import Markup
 from engine.job import Checked
 from engine.result import CheckResult, Verdict
 from engine.solve import Remedy
-from engine.units import System
+from engine.units import System, show
 from webapp.drawings import section_svg
 from webapp.pages.view import wants_part
 from webapp.services import checks
 
 MOST_REMEDIES = 6
+SLIPS = "slips"
 RESULT, REMEDIES = "partials/result.html", "partials/result_remedies.html"
 NO_TAG = "S1"
 UNDRAWN = Markup("<p>These numbers could not be drawn. The verdict and its working hold without the drawing.</p>")
@@ -44,16 +45,29 @@ def context(
     Args: use: address that opens the form with a remedy filled in ("" for none). tag, title: of the drawing.
     """
     result = checked.result
-    later = wants_part(request) and part(request) == RESULT and _flags(checked)
+    later = wants_part(request) and part(request) == RESULT and result is not None
+    asked = part(request) == REMEDIES or SLIPS in request.query_params
     return {
         "result": result,
         "refused": checked.refused,
         "drawing": {} if result is None else drawings(kind_key, checked.inputs, result, system, tag, title),
         "remedies": [] if later else remedies(kind_key, checked, system, use),
         "later_href": f"{request.url.path}?part=remedies" if later else "",
+        "slips": slips(kind_key, checked, system) if asked and not later else [],
+        "slips_href": _with(request, SLIPS, "1") if _holds(checked) and not asked and not later else "",
+        "slips_part": _with(request, "part", "remedies"),
         "compare_href": "",
         "open_key": open_key if result and any(s.key == open_key for s in result.states) else "",
     }
+
+
+def _with(request: Request, name: str, value: str) -> str:
+    url = request.url.include_query_params(**{name: value})
+    return f"{url.path}?{url.query}"
+
+
+def _holds(checked: Checked) -> bool:
+    return checked.result is not None and not _flags(checked)
 
 
 def _flags(checked: Checked) -> bool:
@@ -87,4 +101,22 @@ def remedies(kind_key: str, checked: Checked, system: System, use: Callable[[Rem
             "href": use(remedy),
         }
         for remedy in found[:MOST_REMEDIES]
+    ]
+
+
+def slips(kind_key: str, checked: Checked, system: System) -> list[dict[str, str]]:
+    """How far each number of an attachment that holds may move before a line flags: what an inspector measures against."""
+    if checked.result is None or _flags(checked):
+        return []
+    found = checks.slips(kind_key, checked.inputs, checked.result.edition)
+    bound = [s for s in found if s.low is not None or s.high is not None]
+    return [
+        {
+            "label": slip.spec.label,
+            "drawn": show(getattr(checked.inputs, slip.spec.name), slip.spec.unit, system),
+            "low": "" if slip.low is None else show(slip.low, slip.spec.unit, system),
+            "high": "" if slip.high is None else show(slip.high, slip.spec.unit, system),
+            "breaks": "; ".join(dict.fromkeys(b for b in (slip.low_breaks, slip.high_breaks) if b)),
+        }
+        for slip in bound
     ]

@@ -59,6 +59,11 @@ def remedies(kind_key: str, inputs: Any, chosen: Edition) -> tuple[solve.Remedy,
     return solve.remedies(kind_key, inputs, chosen)
 
 
+def slips(kind_key: str, inputs: Any, chosen: Edition) -> tuple[solve.Slip, ...]:
+    """How far each number may move before a line flags; empty for what flags already."""
+    return solve.slips(kind_key, inputs, chosen)
+
+
 def summary(checked: Checked, edition_key: str) -> dict[str, Any]:
     """The columns an attachment keeps of its check."""
     result = checked.result
