@@ -45,8 +45,9 @@ def violations(page: Page) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("size", ["phone", "desk"])
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize(
+    ("size", "scheme"), [("phone", "light"), ("tablet", "light"), ("desk", "light"), ("desk", "dark")]
+)
 def test_axe_finds_nothing_on_any_page(chromium: Browser, address: str, size: str, scheme: str) -> None:
     page = open_page(chromium, address, size)
     page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]

@@ -64,7 +64,7 @@ def test_a_job_is_checked_by_its_own_edition_or_another() -> None:
         ("walls", {}, "walls: Write it as a list"),
         ("wall_types", [], 'wall_types: Write it as {"name"'),
         ("colour", "blue", "colour: Unknown key. Known here: wallseat_job, name"),
-        ("site/wind", "fast", "site.wind: No such input. Known: seismic."),
+        ("site/wind", "fast", "site.wind: No such input. Known: seismic, "),
         ("wall_types/Ten/core_in", 10, "wall_types.Ten.core_in: Write it as text with its unit"),
         ("wall_types/Ten/core_in", "10 psf", "wall_types.Ten.core_in: “psf” does not fit here"),
         ("wall_types/Ten/core", "10 in", "wall_types.Ten.core: No such input. Known: core_in"),

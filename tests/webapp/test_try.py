@@ -1,5 +1,6 @@
 """Try a check: no job, nothing stored, the address holds what was typed."""
 
+import re
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
@@ -17,7 +18,8 @@ KINDS = pytest.mark.parametrize("key", [kind.key for kind in checks.offered()])
 def test_every_kind_has_a_verdict_before_anything_is_typed(at: World, key: str) -> None:
     text = at.reader.page(f"/try/{key}").text
     assert 'class="verdict-line' in text
-    assert "<svg" in text
+    assert re.search(r'class="sheet sheet-wide"><svg', text)
+    assert re.search(r'class="sheet sheet-phone"><svg', text)
     assert attachments.kind(key).name.lower() in text
 
 

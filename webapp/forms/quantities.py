@@ -6,6 +6,7 @@ it later in the other system sees it converted. A field that comes back as it wa
 
 import re
 from collections.abc import Mapping
+from math import floor, log10
 
 from engine import units
 from engine.errors import BadInput
@@ -14,6 +15,7 @@ from engine.job_file import BARE, FEET_INCHES
 from engine.units import System
 
 Texts = Mapping[str, str]
+FIGURES, MOST_DECIMALS = 6, 9  # of a converted figure; more decimals are not read back
 _PARTS = re.compile(r"(?P<number>-?[\d.,/½¼¾⅛⅜⅝⅞⅓⅔\s-]*[\d½¼¾⅛⅜⅝⅞⅓⅔.])\s*(?P<unit>[^\d\s./,-].*)")
 
 
@@ -63,7 +65,11 @@ def _figure(value: float, unit: str) -> str:
     if unit == "ft" and abs(value * 192 - round(value * 192)) < 1e-5:
         feet = units.feet_inches(value * 12)
         return feet.removesuffix("-0")
-    return f"{value:.6g}" if abs(value) < 1e6 else f"{value:.0f}"
+    if value == 0 or abs(value) >= 1e6:
+        return f"{value:.0f}"
+    decimals = min(max(FIGURES - 1 - floor(log10(abs(value))), 0), MOST_DECIMALS)
+    text = f"{value:.{decimals}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def keep(spec: Spec, text: str, system: System, before: str | None = None) -> str:
