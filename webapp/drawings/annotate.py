@@ -13,7 +13,7 @@ from webapp.drawings.shapes import Area, Break, Disc, Material
 from webapp.drawings.view import View, drafted_break
 
 FIRST_LINE = {"left": 27.0, "right": 29.0, "top": 28.0, "bottom": 28.0}
-TIER = 25.0
+TIER = 28.0
 WEIGHT = {
     Material.CONCRETE: 0.02,
     Material.FOAM: 0.02,

@@ -12,6 +12,7 @@ SLASH = 4.0  # half of its width and height
 OFF_OBJECT, PAST_LINE = 4.0, 6.0
 NARROW = 22.0
 LIFT = 4.0  # figure above its line
+APART = 3.0  # a whole number and a neighbour's fraction must not read as one figure
 
 Place = tuple[float, Box, tuple[Words, tuple[Pixel, ...]]]
 
@@ -108,7 +109,11 @@ def _outer_ends(string: String, n: int) -> tuple[bool, bool]:
 def _styled(options: Iterator[tuple[float, Words, tuple[Pixel, ...]]], style: Style) -> Iterator[Place]:
     for cost, words, leader in options:
         styled = Words(words.x, words.y, words.letters, style.role, words.turned, style.halo, style.tone)
-        yield cost, styled.box, (styled, leader)
+        left, top, right, bottom = styled.box
+        clear = (
+            (left, top - APART, right, bottom + APART) if styled.turned else (left - APART, top, right + APART, bottom)
+        )
+        yield cost, clear, (styled, leader)
 
 
 def _level(

@@ -13,7 +13,8 @@ CIRCLE = 14.0
 # Length of the whole bar and of one field, in the reader's unit.
 BARS_IN = ((96, 24), (48, 12), (24, 6), (12, 3), (8, 4), (6, 2), (4, 2), (2, 1), (1, 0.5))
 BARS_MM = ((2400, 600), (1200, 300), (600, 200), (300, 100), (200, 100), (100, 50), (50, 25))
-LONGEST_BAR = 190.0
+LONGEST_BAR = 200.0
+CELL_BAR, LEAST_BAR = 110.0, 44.0
 
 
 def key_size(hand: Hand, count: int, columns: int) -> tuple[float, float]:
@@ -111,6 +112,7 @@ def caption(hand: Hand, panel: Panel, words: str, cell: Box, scale: float) -> No
     y = cell[3] - 10
     right = cell[2] - 16
     if scale:
-        right = scale_bar(hand, panel, scale, right, y - 13, 110) - 14
+        spare = right - cell[0] - 16 - width_px(words, hand.sizes.note, True) - 50
+        right = scale_bar(hand, panel, scale, right, y - 13, max(LEAST_BAR, min(CELL_BAR, spare))) - 14
     text = fitted(words, hand.sizes.note, right - cell[0] - 16, bold=True)
     hand.write(cell[0] + 16, y, text, hand.sizes.note, "title", bold=True)

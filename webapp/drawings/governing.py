@@ -28,11 +28,12 @@ class Judged:
     asks: str
 
 
-def judged(state: LimitState, spot: Spot, system: units.System) -> Judged | None:
-    """The governing line as a dimension, when it is a length and the spot's measure is that very length."""
-    if state.unit != "in" or state.demand is None or state.capacity is None or spot.measure is None:
+def judged(state: LimitState, scene: Scene, system: units.System) -> Judged | None:
+    """The governing line as a dimension: where the view has the length it judges, and that is the length in the result."""
+    drawn = scene.lengths.get(state.key)
+    if drawn is None or state.unit != "in" or state.demand is None or state.capacity is None:
         return None
-    (ax, ay), (bx, by) = spot.measure
+    (ax, ay), (bx, by) = drawn.start, drawn.end
     along, stops, across = ("x", (ax, bx), ay) if abs(bx - ax) >= abs(by - ay) else ("y", (ay, by), ax)
     length = stops[1] - stops[0]
     if length > 0 and abs(length - state.capacity) < SAME:
@@ -41,7 +42,7 @@ def judged(state: LimitState, spot: Spot, system: units.System) -> Judged | None
         asked, asks = state.capacity, "allowed"
     else:
         return None
-    return Judged(along, stops, across, f"{units.show(length, 'in', system)} {spot.does}".strip(), asked, asks)
+    return Judged(along, stops, across, f"{units.show(length, 'in', system)} {drawn.does}".strip(), asked, asks)
 
 
 def tone(state: LimitState) -> str:
@@ -62,9 +63,9 @@ def ring(hand: Hand, view: View, spot: Spot, colour: str) -> None:
     hand.sheet.dimensions.append(Circle(x, y, RING, Pen.GOVERNS_SLASH, tone=colour))
 
 
-def ways(hand: Hand, state: LimitState, spot: Spot, *widths: float) -> list[Block]:
+def ways(hand: Hand, state: LimitState, scene: Scene, *widths: float) -> list[Block]:
     """The governing line as a block of words, broken for each width: its figure and what is asked, or its ratio."""
-    measured = judged(state, spot, hand.system)
+    measured = judged(state, scene, hand.system)
     if measured:
         said = measured.says, f"{units.show(measured.asked_in, 'in', hand.system)} {measured.asks}"
     else:
@@ -74,10 +75,10 @@ def ways(hand: Hand, state: LimitState, spot: Spot, *widths: float) -> list[Bloc
 
 def note(hand: Hand, view: View, scene: Scene, spot: Spot, state: LimitState) -> None:
     """The governing line as a note with a leader; a judged length is also inked in its place."""
-    measured = judged(state, spot, hand.system)
+    measured = judged(state, scene, hand.system)
     if measured:
         _in_place(hand, view, scene, measured, tone(state))
-    notes.leader_note(hand, view.px(spot.point), *ways(hand, state, spot, 230, 170, 120, 90), sign=state.verdict)
+    notes.leader_note(hand, view.px(spot.point), *ways(hand, state, scene, 230, 150, 95), sign=state.verdict)
 
 
 def _in_place(hand: Hand, view: View, scene: Scene, measured: Judged, colour: str) -> None:

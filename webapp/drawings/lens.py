@@ -58,12 +58,14 @@ def draw(hand: Hand, view: View, scene: Scene, placed: Lens, spot: Spot, state: 
     tint(panel, larger, spot, tone(state))
     _tether(hand, view.px(placed.about), placed)
     hand.room.busy.append(((placed.x - placed.r, placed.y - placed.r, placed.x + placed.r, placed.y + placed.r), 0.05))
-    measured = judged(state, spot, hand.system)
+    measured = judged(state, scene, hand.system)
     if measured is not None and measured.along == "x":
         _judged_below(hand, larger, placed, measured, state)
         below = True
     else:
-        below = _said_below(hand, larger.px(spot.point), placed, governing.ways(hand, state, spot, 2 * placed.r), state)
+        below = _said_below(
+            hand, larger.px(spot.point), placed, governing.ways(hand, state, scene, 2 * placed.r), state
+        )
     _above(hand, larger, placed, scene.fine)
     _factor(hand, placed)
     return below

@@ -32,7 +32,8 @@ _UP = (
 )
 KNEES = sorted((hypot(x, y), x * side, y) for x in _ACROSS for y in _UP for side in (1, -1) if abs(y) > 10 or x > 20)
 FAR = 0.06  # cost of a leader's length, a px
-ASTRAY = 9.0  # cost of standing beside another view
+ASTRAY, ASTRAY_UP = 9.0, 12.0  # cost of standing beside another view; height of a first line
+BLOCKED, DISLIKE = 40.0, 2.0  # cost of a leader through words, and of each worse way of breaking the words
 
 Place = tuple[Block, float, float, tuple[Pixel, ...]]
 
@@ -73,13 +74,15 @@ def leader_note(hand: Hand, target: Pixel, *ways: Block, sign: str = "") -> bool
     Returns: whether there was room.
     """
     mark = 24.0 if sign else 0.0
-    taken = hand.room.taken
+    taken, cell = hand.room.taken, hand.cell
 
-    def blocked(place: Place) -> float:
-        start, knee, stub = place[3]
-        return 40.0 * sum(crosses(start, knee, box) or crosses(knee, stub, box) for box in taken)
+    def further(place: Place) -> float:
+        said, x, y, (start, knee, stub) = place
+        blocked = sum(crosses(start, knee, box) or crosses(knee, stub, box) for box in taken)
+        inside = cell[0] <= x and x + mark + said.width <= cell[2] and cell[1] <= y - ASTRAY_UP and y <= cell[3]
+        return BLOCKED * blocked + DISLIKE * ways.index(said) + (0.0 if inside else ASTRAY)
 
-    chosen = hand.room.choose(_places(hand.cell, target, ways, mark), blocked)
+    chosen = hand.room.choose(_places(target, ways, mark), further, slack=0.0)
     if chosen is None:
         return False
     said, x, y, leader = chosen
@@ -94,20 +97,17 @@ def leader_note(hand: Hand, target: Pixel, *ways: Block, sign: str = "") -> bool
     return True
 
 
-def _places(cell: Box, target: Pixel, ways: Sequence[Block], mark: float) -> Iterator[tuple[float, Box, Place]]:
-    shapes = [(said, 0.36 * said.lines[0][0].size, said.box(0, 0), 2.0 * n) for n, said in enumerate(ways)]
+def _places(target: Pixel, ways: Sequence[Block], mark: float) -> Iterator[tuple[float, Box, Place]]:
+    shapes = [(said, 0.36 * said.lines[0][0].size, said.box(0, 0)) for said in ways]
     for distance, dx, dy in KNEES:
         knee = (target[0] + dx, target[1] + dy)
         right = dx > 0
         stub = (knee[0] + (STUB if right else -STUB), knee[1])
-        for said, drop, (_, up, width, down), dislike in shapes:
+        for said, drop, (_, up, width, down) in shapes:
             x = stub[0] + AIR if right else stub[0] - AIR - width - mark
             y = knee[1] + drop
             box = (x, y + up - (4 if mark else 0), x + mark + width, y + down)
-            astray = (
-                0.0 if cell[0] <= box[0] and box[2] <= cell[2] and cell[1] <= box[1] and box[3] <= cell[3] else ASTRAY
-            )
-            yield FAR * distance + dislike + astray, box, (said, x, y, (target, knee, stub))
+            yield FAR * distance, box, (said, x, y, (target, knee, stub))
 
 
 def within(hand: Hand, box: Box, said: Block) -> bool:

@@ -181,10 +181,10 @@ def merged(spans: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
 def gaps(low: float, high: float, spans: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
     """What the spans leave of a range."""
     found, at = [], low
-    for start, end in merged(spans):
+    for start, end in merged([(max(a, low), min(b, high)) for a, b in spans if a < high and b > low]):
         if start > at:
-            found.append((at, min(start, high)))
-        at = max(at, end)
+            found.append((at, start))
+        at = end
     if at < high:
         found.append((at, high))
     return found

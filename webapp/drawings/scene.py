@@ -79,16 +79,19 @@ class Level:
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A place where a limit state occurs.
-
-    Args: point: what a leader points at. tint: the area under strain. measure: two points whose distance along x or y (whichever
-    is not 0) is judged by limit states in inches; does: what that length does ("bears"), or is ("clear").
-    """
+    """A place where limit states occur. Args: point: what a leader points at. tint: the area under strain."""
 
     point: Point
     tint: tuple[Point, ...] = ()
-    measure: tuple[Point, Point] | None = None
-    does: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length that a limit state judges: level or upright, from the lower to the higher end. Args: does: "bears", "deep"."""
+
+    start: Point
+    end: Point
+    does: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +103,7 @@ class Scene:
         window: lower left and upper right corner of what is shown.
         fine: small dimensions that are drawn in the lens, or become notes where there is none.
         spots: by the name a limit state gives; "" is the whole member.
+        lengths: by the key of the limit state that judges them.
         clear: a part of the window known to be empty paper, for the lens and for notes.
         missing: parts that cannot be drawn, one phrase each.
     """
@@ -113,6 +117,7 @@ class Scene:
     notes: tuple[Note, ...] = ()
     levels: tuple[Level, ...] = ()
     spots: Mapping[str, Spot] = field(default_factory=lambda: MappingProxyType({}))
+    lengths: Mapping[str, Length] = field(default_factory=lambda: MappingProxyType({}))
     clear: tuple[Point, Point] | None = None
     missing: tuple[str, ...] = ()
 

@@ -8,12 +8,6 @@ from webapp.drawings.shapes import Area, Disc, Material, Pen, Shape, rectangle
 BESIDE = 3.0
 
 
-def spots(g: Bracket) -> dict[str, Spot]:
-    """Places only the face shows, fallen back on in the section: the upper anchor."""
-    at = Spot((0.0, g.rows[0]))
-    return {"edge": at, "edges": at, "side": at, "columns": at}
-
-
 def face(i: Inputs, g: Bracket, frame: Frame) -> Scene:
     """The plate with everything on it, cut just before the legs' ends."""
     half_w, half_h = g.width / 2, g.height / 2
@@ -38,16 +32,8 @@ def face(i: Inputs, g: Bracket, frame: Frame) -> Scene:
     )  # fmt: skip
     by = 1.5 * g.d_a
     anchors = rectangle(g.columns[0] - by, g.rows[-1] - by, g.columns[-1] + by, g.rows[0] + by)
-    z, y = g.columns[-1], g.rows[0]
-    edge = rectangle(z, -half_h, half_w, half_h)
-    found = {
-        "anchors": Spot((z, y), anchors),
-        "side": Spot((z, y), edge, ((z, y), (half_w, y)), "to the side"),
-        "edge": Spot((z, y), rectangle(-half_w, y, half_w, half_h), ((z, y), (z, half_h)), "to the edge"),
-    }
-    if len(g.columns) > 1:
-        found["columns"] = Spot((z, y), anchors, ((g.columns[-2], y), (z, y)), "apart")
     window = ((-side - 0.3, low), (side + BESIDE, high))
+    found = {"anchors": Spot((g.columns[-1], g.rows[0]), anchors)}
     return Scene("The plate from the room", window, tuple(shapes), chains, spots=found)
 
 

@@ -12,7 +12,7 @@ from engine.attachments.anchored_plate.geometry import Bracket, geometry
 from engine.attachments.anchored_plate.inputs import Inputs
 from engine.units import System
 from webapp.drawings import parts
-from webapp.drawings.scene import Chain, Frame, Inner, Note, Scene, Spot, ViewPlan
+from webapp.drawings.scene import Chain, Frame, Inner, Length, Note, Scene, Spot, ViewPlan
 from webapp.drawings.sections import anchored_face
 from webapp.drawings.shapes import Area, Disc, Material, Pen, Point, Shape, Stroke, rectangle
 
@@ -62,10 +62,16 @@ class _Section:
         shapes = (*self.wall(), *self.member(), *self.steel(), *self.fasteners(), *self.breaks())
         under = min(g.member_y[0], -g.height / 2)
         return Scene(
-            "Section through the anchors", ((self.left, self.low), (self.right, self.top)), shapes, chains=tuple(self.chains()),
-            inners=tuple(self.inners()), notes=tuple(self.notes()), spots=self.spots(),
+            "Section through the anchors",
+            ((self.left, self.low), (self.right, self.top)),
+            shapes,
+            chains=tuple(self.chains()),
+            inners=tuple(self.inners()),
+            notes=tuple(self.notes()),
+            spots=self.spots(),
+            lengths=self.lengths(),
             clear=((max(g.foam, g.x_front), self.low), (self.right, under)),
-        )  # fmt: skip
+        )
 
     @property
     def ends_above(self) -> bool:
@@ -195,22 +201,48 @@ class _Section:
     def spots(self) -> dict[str, Spot]:
         """Places where limit states occur."""
         g = self.g
-        row, last = g.rows[0], g.rows[-1]
-        held = rectangle(-g.h_ef, last - g.d_a, 0.0, row + g.d_a)
-        anchor = Spot((-0.5 * g.h_ef, row), held, ((-g.h_ef, row), (0.0, row)), "embedded")
-        plate = Spot((g.x_front, 0.0), rectangle(g.gap, -g.height / 2, g.x_front, g.height / 2))
-        leg_box = rectangle(g.x_front, -g.leg_height / 2, max(g.x_leg, g.x_front + 0.25), g.leg_height / 2)
-        leg = Spot(((g.x_front + g.x_leg) / 2, -0.4 * g.leg_height), leg_box)
-        xs = [x for x, _ in g.fasteners] if g.front_plate is None else [g.member_x[0], g.member_x[1] or g.reaction]
-        ys = [y for _, y in g.fasteners]
-        by = max(g.D, 0.3)
-        group = Spot((max(xs), min(ys)), rectangle(min(xs) - by, min(ys) - by, max(xs) + by, max(ys) + by))
-        end = g.member_x[1] or min(g.x_leg + 2.0, self.right)
-        member = Spot((end - 0.5, g.member_y[0] + 0.5), rectangle(g.member_x[0], g.member_y[0], end, g.member_y[1]))
-        under = Spot((g.gap / 2, -g.height / 2 + 0.5), rectangle(-1.0, -g.height / 2, g.gap, -g.height / 6))
-        return anchored_face.spots(g) | {
-            "": plate, "plate": plate, "anchor": anchor, "anchors": anchor, "concrete": anchor, "core": anchor, "leg": leg,
-            "legs": leg, "fasteners": group, "fastener": group, "bolt": group, "bolts": group, "screws": group, "member": member,
-            "wood": member, "bearing": under, "contact": under,
-            "wall": Spot((-g.core / 2, self.low + 1.5), rectangle(-g.core, self.low, 0.0, last)),
+        row, half, leg = g.rows[0], g.height / 2, g.leg_height / 2
+        plate = Spot((g.x_front, 0.0), rectangle(g.gap, -half, g.x_front, half))
+        anchor = Spot((-0.5 * g.h_ef, row), rectangle(-g.h_ef, g.rows[-1] - g.d_a, 0.0, row + g.d_a))
+        toe = Spot((g.gap / 2, -half + 0.5), rectangle(-0.8, -half, max(g.x_front, 0.2), -half + g.height / 5))
+        shown = rectangle(g.x_front, -leg, max(g.x_leg, g.x_front + 0.25), leg)
+        wall = Spot((-g.core / 2, self.low + 1.5), rectangle(-g.core, self.low, 0.0, g.rows[-1]))
+        return self.wood_spots() | {
+            "": plate, "plate": plate, "core": anchor, "anchors": anchor, "concrete": anchor, "toe": toe, "wall": wall,
+            "leg": Spot(((g.x_front + g.x_leg) / 2, -0.4 * g.leg_height), shown),
         }  # fmt: skip
+
+    def wood_spots(self) -> dict[str, Spot]:
+        """Places in the member."""
+        g, by = self.g, max(self.g.D, 0.3)
+        ledger = g.member_x[1] is not None
+        xs = [g.member_x[0], g.member_x[1] or 0.0] if ledger else [x for x, _ in g.fasteners]
+        ys = [y for _, y in g.fasteners]
+        low, high = g.member_y
+        far = g.member_x[1] or min(g.x_leg + 2.0, self.right)
+        start, first = g.member_x[0], max(xs) if ledger else min(xs)
+        return {
+            "fasteners": Spot((max(xs), min(ys)), rectangle(min(xs) - by, min(ys) - by, max(xs) + by, max(ys) + by)),
+            "member": Spot((far - 0.5, low + 0.5), rectangle(start, low, far, high)),
+            "end": Spot((start, 0.0), rectangle(start, low, first, high)),
+            "edge-top": Spot((first, max(ys)), rectangle(min(xs) - by, max(ys), max(xs) + by, high)),
+            "edge-bottom": Spot((first, min(ys)), rectangle(min(xs) - by, low, max(xs) + by, min(ys))),
+        }
+
+    def lengths(self) -> dict[str, Length]:
+        """By the keys of the lines that judge them; a ledger's fasteners stand along it and are not drawn here."""
+        g = self.g
+        if g.member_x[1] is not None:
+            return {}
+        xs, ys = sorted({x for x, _ in g.fasteners}), sorted({y for _, y in g.fasteners})
+        x, y = xs[0], ys[0]
+        found = {
+            "end-distance": Length((g.member_x[0], y), (x, y), "to the end"),
+            "edge-top": Length((x, ys[-1]), (x, g.member_y[1]), "to the top edge"),
+            "edge-bottom": Length((x, g.member_y[0]), (x, y), "to the lower edge"),
+        }
+        if len(xs) > 1:
+            found["columns-apart"] = Length((x, y), (xs[1], y), "apart")
+        if len(ys) > 1:
+            found["rows-apart"] = Length((x, y), (x, ys[1]), "apart")
+        return found

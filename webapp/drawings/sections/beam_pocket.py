@@ -11,7 +11,7 @@ from engine.attachments.beam_pocket.geometry import Pocket, geometry
 from engine.attachments.beam_pocket.inputs import STEEL_SEATS, Inputs
 from engine.units import System
 from webapp.drawings import parts
-from webapp.drawings.scene import Chain, Frame, Level, Note, Scene, Spot, ViewPlan
+from webapp.drawings.scene import Chain, Frame, Length, Level, Note, Scene, Spot, ViewPlan
 from webapp.drawings.sections import pocket_faces
 from webapp.drawings.shapes import Area, Material, Pen, Point, Shape, Stroke, rectangle
 
@@ -76,10 +76,17 @@ class _Section:
         shapes = (*self.wall(), *self.beam(), *self.breaks())
         height = units.show(self.i.seat_height_ft, "ft", self.system)
         return Scene(
-            "Section along the beam", ((self.left, self.low), (self.right, self.top)), shapes, chains=tuple(self.chains()),
-            notes=tuple(self.notes()), levels=(Level(0.0, height, "seat"),), spots=self.spots(), clear=self.clear(),
+            "Section along the beam",
+            ((self.left, self.low), (self.right, self.top)),
+            shapes,
+            chains=tuple(self.chains()),
+            notes=tuple(self.notes()),
+            levels=(Level(0.0, height, "seat"),),
+            spots=self.spots(),
+            lengths=self.lengths(),
+            clear=self.clear(),
             missing=tuple(self.missing()),
-        )  # fmt: skip
+        )
 
     def wall(self) -> Iterator[Shape]:
         """Foam, the core with its pocket, a bar that passes behind it."""
@@ -175,20 +182,25 @@ class _Section:
         plate = rectangle(-g.seat_from - i.plate_length_in, 0.0, b, y) if y else under
         behind = rectangle(-i.core_in, 0.0, self.back, i.pocket_height_in)
         hollow = rectangle(self.back, 0.0, 0.0, i.pocket_height_in)
-        length = -g.seat_from - g.bearing
         beam = Spot((i.foam_inner_in / 2, self.beam_low + 0.3 * i.depth_in), whole)
         return {
             "": beam,
             "beam": beam,
-            "bearing": Spot(((a + b) / 2, y), under, ((length, y), (b, y)), "bears"),
+            "bearing": Spot(((a + b) / 2, y), under),
             "plate": Spot(((a + b) / 2, y / 2), plate),
             "concrete": Spot(((a + b) / 2, -1.0), rectangle(a, -2.5, b, 0.0)),
-            "pocket": Spot(
-                (self.back / 2, i.pocket_height_in - 0.1), hollow, ((-i.core_in, 1.0), (self.back, 1.0)), "behind"
-            ),
+            "pocket": Spot((self.back / 2, i.pocket_height_in - 0.1), hollow),
             "behind": Spot(((self.back - i.core_in) / 2, i.pocket_height_in / 2), behind),
             "wall": Spot((-i.core_in / 2, 0.6 * self.low), rectangle(-i.core_in, self.low, 0.0, -0.2)),
         }
+
+    def lengths(self) -> dict[str, Length]:
+        """By the keys of the lines that judge them."""
+        i, g, y = self.i, self.g, self.g.plate_thickness
+        bears = Length((-g.seat_from - g.bearing, y), (-g.seat_from, y), "bears")
+        middle = i.pocket_height_in / 2
+        behind = Length((-i.core_in, middle), (-i.pocket_length_in, middle), "behind")
+        return {"bearing-code": bears, "bearing-drawing": bears, "core-behind": behind}
 
     def missing(self) -> Iterator[str]:
         """What the geometry leaves nothing of."""

@@ -12,11 +12,12 @@ from engine.attachments.bolted_ledger.geometry import Ledger, geometry
 from engine.attachments.bolted_ledger.inputs import Inputs
 from engine.units import System
 from webapp.drawings import parts
-from webapp.drawings.scene import Chain, Frame, Inner, Note, Scene, Spot, ViewPlan
-from webapp.drawings.shapes import Area, Disc, Material, Pen, Point, Shape, Stroke, rectangle
+from webapp.drawings.scene import Chain, Frame, Inner, Length, Note, Scene, Spot, ViewPlan
+from webapp.drawings.sections import ledger_elevation
+from webapp.drawings.shapes import Area, Material, Pen, Point, Shape, Stroke, rectangle
 
 ABOVE, BELOW, LEAST_REACH, STUB = 6.0, 5.0, 12.0, 1.5
-JOIST_WIDTH, HANGER = 1.5, 0.12  # drawn at a usual size, without a figure
+HANGER = 0.12  # drawn at a usual size, without a figure
 
 
 def plan(inputs: Inputs, system: System) -> tuple[ViewPlan, ...]:
@@ -24,7 +25,7 @@ def plan(inputs: Inputs, system: System) -> tuple[ViewPlan, ...]:
     g = geometry(inputs)
     return (
         ViewPlan(lambda frame: _Section(inputs, g, frame, system).scene(), row=0, tall=0.68, lens=True),
-        ViewPlan(partial(elevation, inputs, g, system), row=1, tall=0.3),
+        ViewPlan(partial(ledger_elevation.elevation, inputs, g, system), row=1, tall=0.3),
     )
 
 
@@ -68,9 +69,16 @@ class _Section:
         """Everything, in the order it is painted within its layers."""
         shapes = (*self.wall(), *self.bolts(), *self.floor(), *self.breaks())
         return Scene(
-            "Section at a bolt", ((self.left, self.low), (self.right, self.top)), shapes, chains=tuple(self.chains()),
-            inners=tuple(self.inners()), notes=tuple(self.notes()), spots=self.spots(), clear=self.clear(),
-        )  # fmt: skip
+            "Section at a bolt",
+            ((self.left, self.low), (self.right, self.top)),
+            shapes,
+            chains=tuple(self.chains()),
+            inners=tuple(self.inners()),
+            notes=tuple(self.notes()),
+            spots=self.spots(),
+            lengths=self.lengths(),
+            clear=self.clear(),
+        )
 
     def openings(self) -> list[tuple[float, float]]:
         """Spans of height where the inner foam is away."""
@@ -190,13 +198,10 @@ class _Section:
         core = rectangle(-g.h_ef, last - g.D, 0.0, row + g.D)
         wood = rectangle(g.x_back, -g.d, g.x_face, 0.0)
         bolt_in_wood = rectangle(g.x_back, row - 1.2 * g.D, g.x_face, row + 1.2 * g.D)
-        embedded = ((-g.h_ef, row), (0.0, row))
-        anchor = Spot((-0.6 * g.h_ef, row), core, embedded, "embedded")
+        anchor = Spot((-0.6 * g.h_ef, row), core)
         bolt = Spot((g.x_back + g.b / 2, row), bolt_in_wood)
         pad = rectangle(0.0, row - g.hole / 2, g.pad, row + g.hole / 2) if g.hole else core
-        contact = Spot(
-            (g.pad / 2, row - g.hole / 3), pad, ((g.pad, row - g.hole / 2), (g.pad, row + g.hole / 2)), "cut out"
-        )
+        contact = Spot((g.pad / 2, row - g.hole / 3), pad)
         ledger = Spot((g.x_back + g.b / 2, -0.75 * g.d), wood)
         deep = max(self.hangs, 2.0)
         hanger = Spot(
@@ -206,94 +211,10 @@ class _Section:
         below = Spot((-g.t / 2, last - 1.5), rectangle(-g.h_ef, self.low, 0.0, last))
         return {
             "": ledger, "ledger": ledger, "bolt": bolt, "core": anchor, "contact": contact, "hanger": hanger, "tie": tie,
-            "wall": below,
+            "wall": below, "edge-top": bolt, "edge-bottom": bolt, "end": bolt, "rows": bolt, "spacing": bolt,
         }  # fmt: skip
 
-
-def elevation(i: Inputs, g: Ledger, system: System, frame: Frame) -> Scene:
-    """The piece from the room: bolts, cut-outs behind, joists where they may fall."""
-    above, below = 2.5, max(g.d, g.rows[-1] + g.hole / 2, _hangs(i, g)) + 1.5
-    scale = frame.scale(min(g.piece, 30.0) + 6, above + below)
-    reach = min(g.piece, frame.width / scale - 4)
-    cut = reach < g.piece - 1e-9
-    piece = Area(rectangle(0.0, -g.d, reach, 0.0), Material.WOOD_SEEN, Pen.CUT_LIGHT, (parts.RIGHT,) if cut else ())
-    shapes: list[Shape] = [piece]
-    seen = [(u, y) for u, y in g.bolts if u <= reach - g.D]
-    for u, y in seen:
-        if g.hole:
-            shapes.append(Disc((u, -y), g.hole / 2, False, Pen.HIDDEN))
-        shapes.append(Disc((u, -y), 1.4 * g.D, False, Pen.SEEN))
-        shapes.append(Disc((u, -y), 0.8 * g.D))
-    for u in _joists(g, reach):
-        low, high = u - JOIST_WIDTH / 2, u + JOIST_WIDTH / 2
-        shapes.append(Area(rectangle(low, -g.joist_depth, high, 0.0), Material.WOOD_CUT, Pen.CUT_LIGHT))
-    if cut:
-        shapes += parts.breaks(((reach, -g.d), (reach, 0.0)))
-    places = sorted({u for u, _ in seen})
-    stops = (0.0, *places) if cut or not places else (0.0, *places, g.piece)
-    names = (
-        "end of the piece to the first bolt",
-        *["bolt spacing"] * (len(places) - 1),
-        *([""] if len(stops) > len(places) + 1 else []),
-    )
-    rows = tuple(sorted((-g.d, *(-y for y in g.rows), 0.0)))
-    row_names = ("lower bolts to the lower edge", *["between rows"] * (len(g.rows) - 1), "top edge to the upper bolts")
-    chains = [Chain("left", rows, row_names, -2.0, "ledger depth", tuple(range(len(rows))))]
-    if len(stops) > 1:
-        chains.append(Chain("bottom", stops, names, -below, phone=tuple(range(min(3, len(stops))))))
-    notes = []
-    if g.joist_spacing is not None and _joists(g, reach):
-        words = f"Joists at {units.show(g.joist_spacing, 'in', system)}"
-        notes.append(Note((_joists(g, reach)[0], -0.3 * g.joist_depth), words, "place not set out"))
-    spots = _elevation_spots(g, places, reach)
-    return Scene(
-        "The piece from the room",
-        ((-2.0, -below), (reach + 2.0, above)),
-        tuple(shapes),
-        tuple(chains),
-        notes=tuple(notes),
-        spots=spots,
-    )
-
-
-def _hangs(i: Inputs, g: Ledger) -> float:
-    return g.joist_depth if i.direction == "perpendicular" else 0.0
-
-
-def _joists(g: Ledger, reach: float) -> list[float]:
-    """Stations drawn for joists: midway between bolts where the spacings agree."""
-    if g.joist_spacing is None:
-        return []
-    first = g.end + g.spacing / 2
-    while first - g.joist_spacing > JOIST_WIDTH:
-        first -= g.joist_spacing
-    found = []
-    while first < reach - JOIST_WIDTH:
-        found.append(first)
-        first += g.joist_spacing
-    return found
-
-
-def _elevation_spots(g: Ledger, places: list[float], reach: float) -> dict[str, Spot]:
-    """Places that the elevation shows best."""
-    if not places:
-        return {}
-    a = places[0]
-    upper, lower = -g.rows[0], -g.rows[-1]
-    near = min(a, 2.0)
-
-    def band(low: float, high: float, does: str) -> Spot:
-        measure = ((a, low), (a, high)) if high > low else None
-        return Spot((a, (low + high) / 2), rectangle(a - near, low, a + near, high), measure, does)
-
-    found = {
-        "edge-top": band(upper, 0.0, "to the top edge"),
-        "edge-bottom": band(-g.d, lower, "to the lower edge"),
-        "end": Spot((a / 2, lower), rectangle(0.0, -g.d, a, 0.0), ((0.0, lower), (a, lower)), "to the end"),
-    }
-    if len(g.rows) > 1:
-        found["rows"] = band(lower, upper, "between rows")
-    if len(places) > 1:
-        b = places[1]
-        found["spacing"] = Spot(((a + b) / 2, lower), rectangle(a, -g.d, b, 0.0), ((a, lower), (b, lower)), "apart")
-    return found
+    def lengths(self) -> dict[str, Length]:
+        """By the keys of the lines that judge them."""
+        g, row = self.g, -self.shown_rows[0]
+        return {"hole": Length((g.pad, row - g.hole / 2), (g.pad, row + g.hole / 2), "cut out")} if g.hole else {}

@@ -11,7 +11,7 @@ from engine.attachments.cast_in_plate.geometry import Plate, geometry
 from engine.attachments.cast_in_plate.inputs import Inputs
 from engine.units import System
 from webapp.drawings import parts
-from webapp.drawings.scene import Chain, Frame, Note, Scene, Spot, ViewPlan
+from webapp.drawings.scene import Chain, Frame, Length, Note, Scene, Spot, ViewPlan
 from webapp.drawings.sections import plate_faces
 from webapp.drawings.shapes import Area, Disc, Material, Pen, Point, Shape, Stroke, rectangle
 
@@ -66,9 +66,16 @@ class _Section:
         """Everything, in the order it is painted within its layers."""
         shapes = (*self.wall(), *self.joist(), *self.steel())
         return Scene(
-            "Section at a joist", ((self.left, self.low), (self.right, self.top)), shapes, chains=tuple(self.chains()),
-            notes=tuple(self.notes()), spots=self.spots(), clear=self.clear(), missing=tuple(missing(self.i, self.g, self.system)),
-        )  # fmt: skip
+            "Section at a joist",
+            ((self.left, self.low), (self.right, self.top)),
+            shapes,
+            chains=tuple(self.chains()),
+            notes=tuple(self.notes()),
+            spots=self.spots(),
+            lengths=self.lengths(),
+            clear=self.clear(),
+            missing=tuple(missing(self.i, self.g, self.system)),
+        )
 
     def wall(self) -> Iterator[Shape]:
         """Core, inner foam, a strip of the outer foam."""
@@ -138,9 +145,7 @@ class _Section:
         g = self.g
         steel = Spot((g.x_right - 0.5, -g.y_bottom + 0.5), part(g))
         held = rectangle(-g.embedment, -g.y_bottom, 0.0, -g.y_top)
-        concrete = Spot(
-            (-g.embedment / 2, -g.y_bottom + 0.5), held, ((-g.embedment, -g.y_bottom), (0.0, -g.y_bottom)), "embedded"
-        )
+        concrete = Spot((-g.embedment / 2, -g.y_bottom + 0.5), held)
         joist = Spot((g.x_joist + 1.0, -0.85 * g.depth), rectangle(g.x_joist, -g.depth, g.x_right + 2, 0.0))
         foam = Spot((g.foam / 2, -g.y_top + 0.8), rectangle(0.0, -g.y_bottom, g.foam, -g.y_top))
         return plate_faces.face_spots(g) | {
@@ -151,6 +156,14 @@ class _Section:
             "concrete": concrete,
             "embedment": concrete,
             "foam": foam,
+        }
+
+    def lengths(self) -> dict[str, Length]:
+        """By the keys of the lines that judge them."""
+        g, y = self.g, -self.g.y_bottom
+        return {
+            "listing-embedment": Length((-g.embedment, y), (0.0, y), "embedded"),
+            "behind": Length((-g.core, y), (-g.embedment, y), "behind it"),
         }
 
 

@@ -8,7 +8,8 @@ from engine.attachments.ledge_seat.geometry import Seat, face_at_depth_in, geome
 from engine.attachments.ledge_seat.inputs import Inputs
 from engine.units import System
 from webapp.drawings import parts
-from webapp.drawings.scene import Chain, Frame, Inner, Level, Note, Scene, Spot, ViewPlan
+from webapp.drawings.scene import Chain, Frame, Inner, Level, Note, Scene, ViewPlan
+from webapp.drawings.sections import ledge_spots
 from webapp.drawings.shapes import Area, Material, Pen, Point, Shape, Stroke, rectangle
 
 ABOVE, LEAST_BELOW, MOST_BELOW, LEAST_REACH = 7.0, 14.0, 52.0, 12.0
@@ -73,12 +74,21 @@ class _Section:
     def scene(self) -> Scene:
         """Everything, in the order it is painted within its layers."""
         shapes = (*self.wall(), *self.steel(), *self.floor(), *self.breaks())
+        height = units.show(self.i.storey_height_ft, "ft", self.system)
         return Scene(
-            "Section across the wall", ((self.left, self.low), (self.right, self.top)), shapes,
-            chains=tuple(self.chains()), inners=tuple(self.inners()), fine=tuple(self.fine()), notes=tuple(self.notes()),
-            levels=(Level(0.0, "Ledge", units.show(self.i.storey_height_ft, "ft", self.system) + " below"),),
-            spots=self.spots(), clear=self.clear(), missing=tuple(self.missing()),
-        )  # fmt: skip
+            "Section across the wall",
+            ((self.left, self.low), (self.right, self.top)),
+            shapes,
+            chains=tuple(self.chains()),
+            inners=tuple(self.inners()),
+            fine=tuple(self.fine()),
+            notes=tuple(self.notes()),
+            levels=(Level(0.0, "Ledge", f"{height} below"),),
+            spots=ledge_spots.spots(self.i, self.g, self.low, self.top, self.member_top),
+            lengths=ledge_spots.lengths(self.i, self.g),
+            clear=self.clear(),
+            missing=tuple(self.missing()),
+        )
 
     def wall(self) -> Iterator[Shape]:
         """Foam panels, the stepped core, course joints."""
@@ -226,7 +236,7 @@ class _Section:
             yield Chain("right", (bottom, self.member_top), ("joist depth",), self.right, phone=(0, 1))
 
     def inners(self) -> Iterator[Inner]:
-        """Cores (a phone's two widths), bolt embedment."""
+        """Bolt embedment."""
         i, g = self.i, self.g
         if self.plated:
             foot = -i.bolt_embedment_in
@@ -269,52 +279,6 @@ class _Section:
             under = min(under, self.g.plate_thickness - i.notch_in)
         return (max(self.face_low, self.g.x_E), self.low), (self.right, under)
 
-    def spots(self) -> dict[str, Spot]:
-        """Places where limit states occur."""
-        i, g = self.i, self.g
-        y, top = g.plate_thickness, self.member_top
-        a, b = g.bears_from, max(g.bears_to, g.bears_from + 0.25)
-        bears = rectangle(a, 0.0, b, y) if self.plated else rectangle(a, 0.0, b, 0.75)
-        lap = min(i.lap_in, self.top)
-        middle = g.x_U + g.t_U / 2
-        found = {
-            "": Spot((g.x_J + 3.0, y + 0.3 * (top - y)), rectangle(g.x_J, y, g.x_J + 6.0, top)),
-            "bearing": Spot(((a + b) / 2, y / 2), bears, ((a, y), (g.bears_to, y)), "bears"),
-            "joist": Spot(((a + b) / 2, y + 0.5), rectangle(a, y, b, min(y + 1.5, top))),
-            "ledge": Spot(
-                ((g.x_B + g.x_E) / 2, 0.0),
-                rectangle(*sorted_x(g.x_B, g.x_E, -0.75, 0.0)),
-                ((g.x_B, 0), (g.x_E, 0)),
-                "wide",
-            ),
-            "concrete": Spot(((a + b) / 2, -0.5), rectangle(a, -2.0, b, 0.0)),
-            "wall": Spot((g.t_L / 2, 0.6 * self.low), rectangle(0.0, self.low, g.t_L, -0.5)),
-            "bars": Spot(
-                (middle, lap / 2),
-                rectangle(middle - 1, 0.0, middle + 1, lap),
-                ((middle, 0.0), (middle, i.lap_in)),
-                "lapped",
-            ),
-        }
-        if self.plated:
-            d, foot = float(i.bolt), -i.bolt_embedment_in
-            bolt = Spot(
-                (g.x_bolt, 0.75 * foot),
-                rectangle(g.x_bolt - d, foot, g.x_bolt + d, 0.0),
-                ((g.x_bolt, foot), (g.x_bolt, 0.0)),
-                "deep",
-            )
-            found["anchor"] = found["bolt"] = bolt
-            found["plate"] = Spot(((g.x_P + g.plate_edge) / 2, y / 2), rectangle(g.x_P, 0.0, g.plate_edge, y))
-            face = face_at_depth_in(g, -foot)
-            found["cover"] = Spot(((g.x_bolt + face) / 2, foot), rectangle(*sorted_x(g.x_bolt, face, foot, foot + 1.0)))
-        if g.lip_projection > 0:
-            found["lip"] = Spot(
-                (g.t_L + g.lip_projection / 3, -0.8), ((g.t_L, -g.lip_depth), (g.x_E, 0.0), (g.t_L, 0.0))
-            )
-        found["lap"] = found["continuity"] = found["bars"]
-        return found
-
     def missing(self) -> Iterator[str]:
         """What the geometry leaves nothing of."""
         g = self.g
@@ -324,8 +288,3 @@ class _Section:
             yield f"the bearing: the joist ends {units.show(-g.bearing, 'in', self.system)} short of it"
         if self.i.member == "top_chord" and self.i.seat_depth_in is None:
             yield "depth of the bearing seat: not given"
-
-
-def sorted_x(a: float, b: float, y0: float, y1: float) -> tuple[float, float, float, float]:
-    """Arguments for a rectangle between two places in either order."""
-    return min(a, b), y0, max(a, b), y1

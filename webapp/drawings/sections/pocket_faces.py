@@ -9,7 +9,7 @@ from webapp.drawings import parts
 from webapp.drawings.scene import Chain, Frame, Note, Scene, Spot
 from webapp.drawings.shapes import Area, Material, Pen, Shape, Stroke, rectangle
 
-BESIDE, BELOW, ABOVE = 9.0, 6.0, 5.0
+BESIDE, BELOW, ABOVE, ROOM = 9.0, 6.0, 5.0, 7.0
 BAR_OFF, BAR_APART = 2.0, 2.0  # bars beside are drawn at a usual place, without a figure
 
 
@@ -56,34 +56,44 @@ def _cross_chain(i: Inputs, g: Pocket, edge: float) -> Chain:
 
 def elevation(i: Inputs, g: Pocket, frame: Frame) -> Scene:
     """The core cut along the wall through the seat: pocket, beam, plate, bars behind."""
-    half, high = _half(i, g), i.pocket_height_in
-    top = max(high, g.plate_thickness + i.depth_in) + ABOVE
-    half = max(half, min(frame.width / frame.scale(2 * half, top + BELOW) / 2, half + 8))
+    top = max(i.pocket_height_in, g.plate_thickness + i.depth_in) + ABOVE
+    half = _wide(i, g, frame, top + BELOW)
     w = i.pocket_width_in / 2
-    shapes: list[Shape] = [
-        Area(rectangle(-half, -BELOW, half, top), Material.CONCRETE),
-        Area(rectangle(-w, 0.0, w, high), Material.AIR, Pen.CUT),
-    ]
+    bars = Spot((w + BAR_OFF, i.pocket_height_in / 2), rectangle(w + 0.5, -BELOW, half, top))
+    return Scene(
+        "The core cut along the wall", ((-half, -BELOW), (half, top)), tuple(_cut_core(i, g, half, top)),
+        (_upright_chain(i, g, -half), _cross_chain(i, g, -BELOW)), spots={"bars": bars},
+    )  # fmt: skip
+
+
+def _wide(i: Inputs, g: Pocket, frame: Frame, high: float) -> float:
+    """Half the length of wall shown: at least what stands beside the pocket, at most a little more where paper is left."""
+    half = _half(i, g)
+    return max(half, min(frame.width / frame.scale(2 * half, high) / 2, half + 8))
+
+
+def _cut_core(i: Inputs, g: Pocket, half: float, top: float) -> Iterator[Shape]:
+    w, high = i.pocket_width_in / 2, i.pocket_height_in
+    yield Area(rectangle(-half, -BELOW, half, top), Material.CONCRETE)
+    yield Area(rectangle(-w, 0.0, w, high), Material.AIR, Pen.CUT)
     size = parts.bar_diameter_in(i.vertical_bar)
     for u, cut in _bars(i, half):
         for y0, y1 in ((-BELOW, -1.0), (high + 1.0, top)) if cut else ((-BELOW, top),):
-            shapes += [Stroke(((u + side, y0), (u + side, y1)), Pen.HIDDEN) for side in (-size / 2, size / 2)]
-    shapes += _seat_and_beam(i, g)
-    shapes += parts.breaks(((-half, -BELOW), (half, -BELOW)), ((-half, top), (half, top)))
-    stops, names = _rising(
-        (0.0, g.plate_thickness, g.plate_thickness + i.depth_in, high),
-        ("plate under the beam", "beam depth", "air above"),
-    )
+            for side in (-size / 2, size / 2):
+                yield Stroke(((u + side, y0), (u + side, y1)), Pen.HIDDEN)
+    yield from _seat_and_beam(i, g)
+    yield from parts.breaks(((-half, -BELOW), (half, -BELOW)), ((-half, top), (half, top)))
+
+
+def _upright_chain(i: Inputs, g: Pocket, edge: float) -> Chain:
+    """Plate, beam and air above it, in the pocket's height."""
     if g.top_gap < 0:
-        stops, names = (0.0, high), ("pocket height",)
-    chains = (
-        Chain("left", stops, names, -half, "pocket height", tuple(range(len(stops)))),
-        _cross_chain(i, g, -BELOW),
+        return Chain("left", (0.0, i.pocket_height_in), ("pocket height",), edge, phone=(0, 1))
+    high = g.plate_thickness + i.depth_in
+    stops, names = _rising(
+        (0.0, g.plate_thickness, high, i.pocket_height_in), ("plate under the beam", "beam depth", "air above")
     )
-    bars = Spot((w + BAR_OFF, high / 2), rectangle(w + 0.5, -BELOW, half, top))
-    return Scene(
-        "The core cut along the wall", ((-half, -BELOW), (half, top)), tuple(shapes), chains, spots={"bars": bars}
-    )
+    return Chain("left", stops, names, edge, "pocket height", tuple(range(len(stops))))
 
 
 def _seat_and_beam(i: Inputs, g: Pocket) -> Iterator[Shape]:
@@ -103,38 +113,48 @@ def _seat_and_beam(i: Inputs, g: Pocket) -> Iterator[Shape]:
 
 def level_plan(i: Inputs, g: Pocket, frame: Frame) -> Scene:
     """Plan at the beam: foam, core with its pocket, beam, bars cut across. Depth runs down the sheet from the outer foam."""
-    half = _half(i, g)
-    outer, inner, room = i.core_in + i.foam_outer_in, -i.foam_inner_in, -i.foam_inner_in - 7.0
-    half = max(half, min(frame.width / frame.scale(2 * half, outer - room) / 2, half + 8))
-    w, deep = i.pocket_width_in / 2, min(i.pocket_length_in, i.core_in)
-    sides = (parts.LEFT, parts.RIGHT)
-    shapes: list[Shape] = [
-        *parts.panel(-half, half, i.core_in, outer, sides),
-        *parts.panel(-half, -w, inner, 0.0, (parts.LEFT,)),
-        *parts.panel(w, half, inner, 0.0, (parts.RIGHT,)),
-    ]
+    outer, inner = i.core_in + i.foam_outer_in, -i.foam_inner_in
+    room = inner - ROOM
+    half = _wide(i, g, frame, outer - room)
+    stops: tuple[float, ...] = (inner, 0.0, i.core_in)
+    names: tuple[str, ...] = ("room-side foam", "core, cut through")
+    if g.behind > 0:
+        stops = (inner, 0.0, i.pocket_length_in, i.core_in)
+        names = ("room-side foam", "pocket length", "core left behind")
+    b = i.width_in / 2
+    beam = Area(
+        rectangle(-b, room, b, g.beam_end),
+        Material.STEEL_SEEN if i.beam == "steel" else Material.WOOD_SEEN,
+        Pen.CUT_LIGHT,
+        (parts.BOTTOM,),
+        upright=True,
+    )
+    breaks = parts.breaks(((-half, inner), (-half, outer)), ((half, inner), (half, outer)), ((-b, room), (b, room)))
+    added = Note((i.pocket_width_in / 2 + BAR_OFF, i.core_in / 2), f"{i.bars_added} bars added", "beside the pocket")
+    return Scene(
+        "Plan at the beam", ((-half, room), (half, outer)), (*_plan_wall(i, g, half), *_plan_bars(i, half), beam, *breaks),
+        (Chain("left", stops, names, -half),), notes=(added,) if i.bars_added else (),
+    )  # fmt: skip
+
+
+def _plan_wall(i: Inputs, g: Pocket, half: float) -> Iterator[Shape]:
+    w, deep, inner = i.pocket_width_in / 2, i.pocket_length_in, -i.foam_inner_in
+    yield from parts.panel(-half, half, i.core_in, i.core_in + i.foam_outer_in, (parts.LEFT, parts.RIGHT))
+    yield from parts.panel(-half, -w, inner, 0.0, (parts.LEFT,))
+    yield from parts.panel(w, half, inner, 0.0, (parts.RIGHT,))
     if g.behind > 0:
         corners = (
             (-half, 0.0), (-w, 0.0), (-w, deep), (w, deep), (w, 0.0), (half, 0.0), (half, i.core_in), (-half, i.core_in),
         )  # fmt: skip
-        shapes.append(Area(corners, Material.CONCRETE, Pen.CUT, (5, 7)))
-    else:
-        shapes.append(Area(rectangle(-half, 0.0, -w, i.core_in), Material.CONCRETE, Pen.CUT, (parts.LEFT,)))
-        shapes.append(Area(rectangle(w, 0.0, half, i.core_in), Material.CONCRETE, Pen.CUT, (parts.RIGHT,)))
+        yield Area(corners, Material.CONCRETE, Pen.CUT, (5, 7))
+        return
+    yield Area(rectangle(-half, 0.0, -w, i.core_in), Material.CONCRETE, Pen.CUT, (parts.LEFT,))
+    yield Area(rectangle(w, 0.0, half, i.core_in), Material.CONCRETE, Pen.CUT, (parts.RIGHT,))
+
+
+def _plan_bars(i: Inputs, half: float) -> Iterator[Shape]:
     size = parts.bar_diameter_in(i.vertical_bar)
+    curtains = i.curtains if i.curtains != "none" else "centre"  # bars added beside stand in the middle
     for u in (u for u, cut in _bars(i, half) if not cut):
-        for x in parts.bar_places(i.curtains if i.curtains != "none" else "centre", i.core_in, i.cover_in, size):
-            shapes.append(parts.dot(u, i.core_in - x, size))
-    b = i.width_in / 2
-    material = Material.STEEL_SEEN if i.beam == "steel" else Material.WOOD_SEEN
-    shapes.append(Area(rectangle(-b, room, b, g.beam_end), material, Pen.CUT_LIGHT, (parts.BOTTOM,), upright=True))
-    shapes += parts.breaks(((-half, inner), (-half, outer)), ((half, inner), (half, outer)), ((-b, room), (b, room)))
-    stops: tuple[float, ...] = (inner, 0.0, i.core_in)
-    names: tuple[str, ...] = ("room-side foam", "core, cut through")
-    if g.behind > 0:
-        stops, names = (inner, 0.0, deep, i.core_in), ("room-side foam", "pocket length", "core left behind")
-    added = Note((w + BAR_OFF, i.core_in / 2), f"{i.bars_added} bars added", "beside the pocket")
-    return Scene(
-        "Plan at the beam", ((-half, room), (half, outer)), tuple(shapes), (Chain("left", stops, names, -half),),
-        notes=(added,) if i.bars_added else (),
-    )  # fmt: skip
+        for x in parts.bar_places(curtains, i.core_in, i.cover_in, size):
+            yield parts.dot(u, i.core_in - x, size)

@@ -12,8 +12,9 @@ from engine.attachments.sill_plate.geometry import Sill, geometry
 from engine.attachments.sill_plate.inputs import Inputs
 from engine.units import System
 from webapp.drawings import parts
-from webapp.drawings.scene import Chain, Frame, Inner, Note, Scene, Spot, ViewPlan
-from webapp.drawings.shapes import Area, Disc, Material, Pen, Point, Shape, Stroke, rectangle
+from webapp.drawings.scene import Chain, Frame, Inner, Length, Note, Scene, Spot, ViewPlan
+from webapp.drawings.sections import sill_piece
+from webapp.drawings.shapes import Area, Material, Pen, Point, Shape, rectangle
 
 BELOW, ABOVE_TOP, ABOVE_LEDGE, LEAST_REACH = 4.0, 7.0, 12.0, 9.0
 JOIST_SHOWN = 6.0  # what stands on the plate is cut off there: its height is not asked for
@@ -25,7 +26,7 @@ def plan(inputs: Inputs, system: System) -> tuple[ViewPlan, ...]:
     g = geometry(inputs)
     return (
         ViewPlan(lambda frame: _Section(inputs, g, frame, system).scene(), row=0, tall=0.74, lens=True),
-        ViewPlan(partial(piece, inputs, g), row=1, tall=0.26),
+        ViewPlan(partial(sill_piece.piece, inputs, g), row=1, tall=0.26),
     )
 
 
@@ -63,10 +64,18 @@ class _Section:
         shapes = (*self.wall(), *self.plate(), *self.bolt(), *self.above(), *self.breaks())
         room = max(g.t + g.foam_inner, g.x_1)
         return Scene(
-            "Section at a bolt", ((self.left, self.low), (self.right, self.top)), shapes, chains=tuple(self.chains()),
-            inners=tuple(self.inners()), fine=tuple(self.fine()), notes=tuple(self.notes()), spots=self.spots(),
-            clear=((room, self.low), (self.right, min(0.0, g.layer))), missing=tuple(self.missing()),
-        )  # fmt: skip
+            "Section at a bolt",
+            ((self.left, self.low), (self.right, self.top)),
+            shapes,
+            chains=tuple(self.chains()),
+            inners=tuple(self.inners()),
+            fine=tuple(self.fine()),
+            notes=tuple(self.notes()),
+            spots=self.spots(),
+            lengths=self.lengths(),
+            clear=((room, self.low), (self.right, min(0.0, g.layer))),
+            missing=tuple(self.missing()),
+        )
 
     def wall(self) -> Iterator[Shape]:
         """Foam and core below, and the wall above a ledge."""
@@ -179,32 +188,24 @@ class _Section:
     def spots(self) -> dict[str, Spot]:
         """Places where limit states occur."""
         g, y = self.g, self.plate_top
-        x, half = g.x_bolt, g.D / 2
         plate = Spot(((g.x_0 + g.x_1) / 2, y - 0.2), rectangle(g.x_0, g.layer, g.x_1, y))
-        shank = rectangle(x - g.D, -g.h_ef, x + g.D, 0.0)
-        bolt = Spot((x, -0.6 * g.h_ef), shank, ((x, -g.h_ef), (x, 0.0)), "embedded")
-        third = Spot(
-            (x, y), rectangle(g.third[0], g.layer, g.third[1], y), ((g.third[0], y), (g.third[1], y)), "middle third"
-        )
-        near = (0.0, x) if x < g.t / 2 else (x, g.t)
-        face = Spot(
-            ((near[0] + near[1]) / 2, -1.5),
-            rectangle(min(near), -2.5, max(near), -0.5),
-            ((near[0], -1.5), (near[1], -1.5)),
-            "to the face",
-        )
-        washer = max(g.washer, 2 * g.D) / 2
-        top = Spot(
-            (x + washer, y + g.washer_thickness), rectangle(x - washer, y, x + washer, y + g.washer_thickness + half)
-        )
         bears = rectangle(g.x_from, -0.8, max(g.x_to, g.x_from + 0.25), 0.0)
-        under = Spot(((g.x_from + g.x_to) / 2, 0.0), bears, ((g.x_from, 0.0), (g.x_to, 0.0)), "on concrete")
-        carried = Spot((g.x_1, y + 1.0), rectangle(g.x_0, y, g.x_1, y + 2.0))
         return {
-            "": plate, "plate": plate, "bolt": bolt, "anchor": bolt, "core": bolt, "third": third, "cover": face, "face": face,
-            "edge": face, "washer": top, "bearing": under, "concrete": under, "tie": carried, "carried": carried,
+            "": plate,
+            "plate": plate,
+            "anchor": Spot((g.x_bolt, -0.6 * g.h_ef), rectangle(g.x_bolt - g.D, -g.h_ef, g.x_bolt + g.D, 0.0)),
+            "concrete": Spot(((g.x_from + g.x_to) / 2, 0.0), bears),
+            "tie": Spot((g.x_1, y + 1.0), rectangle(g.x_0, y, g.x_1, y + 2.0)),
             "wall": Spot((g.t / 2, 0.7 * self.low), rectangle(0.0, self.low, g.t, -0.3)),
-        }  # fmt: skip
+        }
+
+    def lengths(self) -> dict[str, Length]:
+        """By the keys of the lines that judge them."""
+        g = self.g
+        deep = Length((g.x_bolt, -g.h_ef), (g.x_bolt, 0.0), "embedded")
+        face = 0.0 if g.x_bolt < g.t / 2 else g.t
+        near = Length((min(g.x_bolt, face), -1.5), (max(g.x_bolt, face), -1.5), "to the face")
+        return {"bolt-embedment": deep, "exception-embedment": deep, "exception-edge": near}
 
     def missing(self) -> Iterator[str]:
         """What the geometry leaves nothing of."""
@@ -213,43 +214,3 @@ class _Section:
             yield "concrete under the plate: it misses the core"
         if g.nearest_face < 0:
             yield f"concrete round the bolt: it stands {units.show(-g.nearest_face, 'in', self.system)} outside the core"
-
-
-def piece(i: Inputs, g: Sill, frame: Frame) -> Scene:
-    """A piece of the plate from above: bolts, ends, washers."""
-    scale = frame.scale(min(g.piece, 30.0) + 4, g.width + 1)
-    reach = min(g.piece, frame.width / scale - 3)
-    cut = reach < g.piece - 1e-9
-    shapes: list[Shape] = [
-        Area(rectangle(0.0, 0.0, reach, g.width), Material.WOOD_SEEN, Pen.CUT_LIGHT, (parts.RIGHT,) if cut else ())
-    ]
-    across = g.width - i.across_in  # the plan's upper side is the outer side
-    places = [u for u in g.places if u <= reach - g.D]
-    for u in places:
-        if g.washer and i.washer == "plate":
-            shapes.append(Area(parts.box_around([(u, across)], g.washer / 2), Material.STEEL_SEEN, Pen.SEEN))
-        elif g.washer:
-            shapes.append(Disc((u, across), g.washer / 2, False, Pen.SEEN))
-        shapes.append(Disc((u, across), g.D / 2))
-    shapes.append(Stroke(((-1.0, across), (reach + 1.0, across)), Pen.CENTRE))
-    if cut:
-        shapes += parts.breaks(((reach, 0.0), (reach, g.width)))
-    stops = (0.0, *places) if cut else (0.0, *places, g.piece)
-    names = ("end of the piece to the first bolt", *["bolt spacing"] * (len(places) - 1), "")[: len(stops) - 1]
-    chains = [
-        Chain("left", (0.0, across, g.width), ("bolt to the room-side edge", "outer edge to the bolt"), -0.5),
-        *([Chain("bottom", stops, names, 0.0, phone=(0, 1, 2)[: len(stops)])] if len(stops) > 1 else []),
-    ]
-    spots = {}
-    if places:
-        a = places[0]
-        spots["end"] = Spot(
-            (a / 2, across), rectangle(0.0, 0.0, a, g.width), ((0.0, across), (a, across)), "to the end"
-        )
-    if len(places) > 1:
-        a, b = places[0], places[1]
-        spots["spacing"] = Spot(
-            ((a + b) / 2, across), rectangle(a, 0.0, b, g.width), ((a, across), (b, across)), "apart"
-        )
-    window = ((-0.5, 0.0), (reach + (1.5 if cut else 0.5), g.width))
-    return Scene("A piece from above, outer side up", window, tuple(shapes), tuple(chains), spots=spots)

@@ -61,11 +61,18 @@ class _Section:
         height = units.show(i.ledge_height_ft, "ft", self.system)
         shapes = (*self.wall(), *self.veneer(), *self.steel(), *self.breaks())
         return Scene(
-            "Section at a stirrup", ((self.left, self.low), (self.right, self.top)), shapes, chains=tuple(self.chains()),
-            fine=tuple(self.fine()), notes=tuple(self.notes()), levels=(Level(0.0, height, "ledge"),),
-            spots=veneer_spots.spots(i, g, self.low, self.top), clear=((g.t + g.f_in, self.low), (self.right, self.top - 6.0)),
+            "Section at a stirrup",
+            ((self.left, self.low), (self.right, self.top)),
+            shapes,
+            chains=tuple(self.chains()),
+            fine=tuple(self.fine()),
+            notes=tuple(self.notes()),
+            levels=(Level(0.0, height, "ledge"),),
+            spots=veneer_spots.spots(i, g, self.low, self.top),
+            lengths=veneer_spots.lengths(g),
+            clear=((g.t + g.f_in, self.low), (self.right, self.top - 6.0)),
             missing=tuple(self.missing()),
-        )  # fmt: skip
+        )
 
     def wall(self) -> Iterator[Shape]:
         """Core with its ledge, foam above, below and before the lip."""
