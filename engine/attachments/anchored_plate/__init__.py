@@ -19,9 +19,8 @@ from engine.editions import Edition
 from engine.result import CheckResult
 from engine.worksheet import Step, Worksheet
 
-__all__ = ["WIDTH", "Bracket", "Inputs", "check", "geometry"]
+__all__ = ["Bracket", "Inputs", "check", "geometry"]
 
-WIDTH = "width_in"  # the input that says how much of the wall it takes
 OUTSIDE = (
     "the welds between plate and legs",
     "the member itself between its supports",

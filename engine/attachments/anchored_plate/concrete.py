@@ -30,6 +30,9 @@ from engine.worksheet import Worksheet, cite, clause
 GEOMETRY = Citation("geometry")
 EDGE_NAMES = ("the left end", "the right end", "the opening below", "the top of the concrete")
 TITLE = "Anchors in the concrete"
+# as the lines follow one another: tension, shear, both, bending, earthquake, room
+MODES = ("steel-tension", "breakout", "pullout", "side-face", "steel-shear", "shear-", "pryout", "interaction", "bending",
+         "seismic", "spacing", "edge")  # fmt: skip
 SILENT = Worksheet(recording=False)
 
 
@@ -50,7 +53,7 @@ def lines(
     states = [*_couple(i, p, cases), *_toe(sheet, i, p, pressing), *_on_concrete(p), fit, *_missing(i)]
     if fit.verdict is Verdict.FLAG:
         first = "The anchors do not fit the core: choose an embedment that fits first."
-        return (*states, LimitState("anchor", TITLE, cite(breakout_lb), spot="core", unchecked=first))
+        return (*states, LimitState("anchor", TITLE, cite(breakout_lb), spot="core", say=first, unchecked=first))
     try:
         return (*states, *_chapter_17(sheet, i, p, cases, edition))
     except OutOfScope as limit:
@@ -200,7 +203,12 @@ def _chapter_17(
         for line in _at(sheet, i, p, edition, used, case):
             if line.key not in worst or _weight(line) > _weight(worst[line.key]):
                 worst[line.key] = replace(line, steps=case.steps + line.steps) if line.combination else line
-    return tuple(worst.values())
+    return tuple(sorted(worst.values(), key=lambda line: _rank(line.key)))
+
+
+def _rank(key: str) -> int:
+    """Place of a mode among the lines, whichever combination brought it first."""
+    return next((k for k, mode in enumerate(MODES) if key.startswith(f"anchor-{mode}")), len(MODES))
 
 
 def _worth_checking(cases: Sequence[Case]) -> list[Case]:

@@ -176,10 +176,13 @@ def strength_effects(p: Bracket, load: Carried, edition: Edition) -> list[Effect
 
     With a pull or a load along the wall no larger effect stands for a smaller one: vertical load may relieve the anchors.
     """
-    found = list(effects(strength_combinations(edition), load, (1.0,) if even(p) else (1.0, -1.0)))
-    alone = [e for e in found if not (e.H or e.P or e.quakes)]
-    most = {e.V < 0: e for e in sorted(alone, key=lambda e: abs(e.V))}
-    mixed = {(e.V, e.H, e.P, e.quakes): e for e in found if e.H or e.P or e.quakes}
+    most: dict[bool, Effect] = {}
+    mixed: dict[tuple[float, float, float, bool], Effect] = {}
+    for e in effects(strength_combinations(edition), load, (1.0,) if even(p) else (1.0, -1.0)):
+        if e.H or e.P or e.quakes:
+            mixed.setdefault((e.V, e.H, e.P, e.quakes), e)
+        elif (e.V < 0) not in most or abs(e.V) > abs(most[e.V < 0].V):
+            most[e.V < 0] = e
     return [*most.values(), *mixed.values()]
 
 

@@ -1,7 +1,7 @@
 """Where things are at an anchored plate, in inches.
 
-x runs from the room-side face of the core toward the room. y runs up and z to the right (seen from the room) from the plate's
-middle, which is also the middle of its legs and of the fasteners' height.
+x runs from the room-side face of the core toward the room. y runs up and z along the wall from the plate's middle, which is also
+the middle of its legs and of the fasteners' height; left is toward the wall's named end, as the wall says it.
 """
 
 from dataclasses import dataclass
@@ -161,6 +161,10 @@ def _consistent(i: Inputs) -> None:
         raise BadInput("leg_height_in", f"The legs stand {over} past the plate: make them no higher than the plate.")
     if i.wood != "scl" and species(i.species).material != i.wood:
         raise BadInput("species", "Choose a glulam class for glued laminated timber, and a lumber species for lumber.")
+    apart = i.spacing_in if i.form == "front" else i.next_in
+    if apart is not None and apart < i.width_in:
+        over = units.show(i.width_in - apart, "in")
+        raise BadInput("width_in", f"Plates {units.show(apart, 'in')} apart overlap by {over}: set them farther apart.")
     if i.form == "slot" and i.fastener == "screw":
         raise BadInput("fastener", "Use bolts where the leg stands in a slot of the member.")
 

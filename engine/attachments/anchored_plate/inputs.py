@@ -99,7 +99,7 @@ class Inputs:
     face_in: float = number(
         "Back of the ledger from the concrete", "in", 0.5, 24, 3.5, group=CARRIED, when=LEDGER, step=0.25
     )
-    spacing_in: float = number("Spacing of the plates", "in", 6, 240, 48.0, group=CARRIED, when=LEDGER, step=8)
+    spacing_in: float = number("Spacing of the plates", "in", 6, 240, 32.0, group=CARRIED, when=LEDGER, step=8)
     runs: str = choice("The ledger", RUNS, "continuous", group=CARRIED, when=LEDGER)
     F_b_psi: float | None = number(
         "Bending value with its size factor", "psi", 200, 4000, group=CARRIED, optional=True, when=LEDGER,
@@ -112,8 +112,8 @@ class Inputs:
     snow_lb: float = common.point_load("Snow, at the member's end", when=MEMBER)
     wind_lb: float = common.point_load("Wind, down, at the member's end", when=MEMBER)
     uplift_lb: float = common.point_load("Wind uplift at the member's end", when=MEMBER)
-    dead_plf: float = common.line_load("Dead, along the ledger", 70.0, when=LEDGER)
-    live_plf: float = common.line_load("Live, along the ledger", 280.0, when=LEDGER)
+    dead_plf: float = common.line_load("Dead, along the ledger", 50.0, when=LEDGER)
+    live_plf: float = common.line_load("Live, along the ledger", 200.0, when=LEDGER)
     roof_plf: float = common.line_load("Roof live, along the ledger", when=LEDGER)
     snow_plf: float = common.line_load("Snow, along the ledger", when=LEDGER)
     wind_plf: float = common.line_load("Wind, down, along the ledger", when=LEDGER)

@@ -87,20 +87,30 @@ def _shear(sheet: Worksheet, i: Inputs, p: Bracket, load: Carried, effects: Sequ
             "member-shear", title, source, holds=False, spot="member",
             say="Enter the member's shear value, from its evaluation report.",
         )  # fmt: skip
-    thick, part = i.b_in - p.slot, _shear_share(i, load)
-    found = [(abs(e.V) / e.C_D / _deep(p, e) ** 3 if _deep(p, e) > 0 else abs(e.V) * 1e9, e) for e in effects]
-    effect = max(found, key=lambda pair: pair[0])[1]
-    d_e, capacity = _deep(p, effect), 0.0
-    if d_e > 0 and thick > 0:
-        value = _stress(sheet, i, F_v, effect.C_D)
-        capacity = sheet.use(shear_at_connection_lb, F_v_psi=value, b_in=thick, d_e_in=d_e, d_in=i.d_in, a_end_in=p.end)
-    small = i.fastener == "screw"
+    part, silent = _shear_share(i, load), Worksheet(recording=False)
+    worst = [
+        max(some, key=lambda e: abs(e.V) / e.C_D)
+        for up in (False, True)
+        if (some := [e for e in effects if (e.V < 0) is up])
+    ]
+    effect = max(worst, key=lambda e: abs(e.V) / max(_sheared(silent, i, p, F_v, e), 1e-9))
+    capacity, small = _sheared(sheet, i, p, F_v, effect), i.fastener == "screw"
     return LimitState(
         "member-shear", title, source, abs(effect.V) * part, capacity, "lb", advisory=small,
         say="At its fasteners the member is sheared by {demand}; with {d_e} of wood to its loaded edge it carries {capacity}."
         + (" The rule names bolts; it is shown here for screws too." if small else ""),
-        facts={"d_e": (d_e, "in")}, combination=f"{effect.label}, C_D {effect.C_D:g}", spot="member", steps=sheet.take(),
+        facts={"d_e": (_deep(p, effect), "in")}, combination=f"{effect.label}, C_D {effect.C_D:g}", spot="member",
+        steps=sheet.take(),
     )  # fmt: skip
+
+
+def _sheared(sheet: Worksheet, i: Inputs, p: Bracket, F_v: float, e: Effect) -> float:
+    """What the member carries in shear beside its fasteners [lb]."""
+    d_e, thick = _deep(p, e), i.b_in - p.slot
+    if d_e <= 0 or thick <= 0:
+        return 0.0
+    value = _stress(sheet, i, F_v, e.C_D)
+    return sheet.use(shear_at_connection_lb, F_v_psi=value, b_in=thick, d_e_in=d_e, d_in=i.d_in, a_end_in=p.end)
 
 
 def _deep(p: Bracket, e: Effect) -> float:
@@ -194,10 +204,8 @@ def _across_grain(sheet: Worksheet, i: Inputs, effects: Sequence[Effect]) -> tup
 def _ledger_bending(sheet: Worksheet, i: Inputs, load: Carried, effects: Sequence[Effect]) -> LimitState:
     title, source = "Ledger bending between plates", cite(bending_lb_in)
     if i.F_b_psi is None or not effects:
-        return LimitState(
-            "ledger-bending", title, source, spot="member",
-            unchecked="Enter the grade's bending value and the loads to check bending between plates.",
-        )  # fmt: skip
+        why = "Enter the grade's bending value and the loads to check bending between plates."
+        return LimitState("ledger-bending", title, source, say=why, unchecked=why, spot="member")
     effect = max(effects, key=lambda e: abs(e.V) / e.C_D)
     w = abs(effect.V) / load.share / i.spacing_in * 12
     M = sheet.use(ledger_moment_lb_in, w_plf=w, s_in=i.spacing_in)
