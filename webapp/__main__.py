@@ -5,6 +5,7 @@ import sys
 from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
+from typing import Any
 
 from engine import VERSION
 from engine.editions import EDITIONS
@@ -25,24 +26,25 @@ def parser() -> argparse.ArgumentParser:
         "serve", help="serve the pages; HOST, PORT and DATABASE_URL are read from the environment"
     )
     serve.add_argument("--demo", action="store_true", help="load the demo job when the database is empty")
+    _checking(commands)
+    demo = commands.add_parser("demo", help="load the demo job into the database, or write its file")
+    demo.add_argument("--write", type=Path, metavar="FILE", help="write the job file instead of loading it")
+    return top
 
+
+def _checking(commands: Any) -> None:
+    """The commands that compute and print."""
     check = commands.add_parser(
         "check", help="print the verdicts of a job file; exit 0 all pass, 1 any flag or refer, 2 unusable"
     )
     check.add_argument("file", type=Path, metavar="JOB.json")
     check.add_argument("--json", action="store_true", help="print JSON, with every line and its working")
-    check.add_argument(
-        "--edition", metavar="SET", help=f"judge by another set than the job's own: {', '.join(EDITIONS)}"
-    )
-
+    known = ", ".join(EDITIONS)
+    check.add_argument("--edition", metavar="SET", help=f"judge by another set than the job's own: {known}")
     prove = commands.add_parser("prove", help="compute published cases again; exit 0 only when none disagrees")
     prove.add_argument("--cases", type=Path, metavar="FILE", help="cases of a file instead of the program's own")
     prove.add_argument("--json", action="store_true", help="print JSON")
     prove.add_argument("--all", action="store_true", help="print the cases that agree, too")
-
-    demo = commands.add_parser("demo", help="load the demo job into the database, or write its file")
-    demo.add_argument("--write", type=Path, metavar="FILE", help="write the job file instead of loading it")
-    return top
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
