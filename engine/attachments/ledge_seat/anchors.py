@@ -17,26 +17,35 @@ from engine.worksheet import Worksheet
 WIND_C_D = 1.6  # NDS 2018 Table 2.3.2: the shortest load in the combination is wind
 
 
-def lines(sheet: Worksheet, i: Inputs, seat: Seat, floor: Loads, edition: Edition) -> tuple[LimitState, ...]:
-    """Every line about the bolts. Args: floor: the joists' load on the plate [plf]."""
+def rules(sheet: Worksheet, i: Inputs, seat: Seat) -> tuple[LimitState, ...]:
+    """The prescriptive lines; none without a plate."""
+    if i.plate == "none":
+        return ()
     b = bolts(i, seat)
-    states = [
+    return (
         *sill_lines.prescriptive(sheet, b),
         sill_lines.middle_third(sheet, b, "the back of the plate"),
         sill_lines.cover(sheet, b),
-    ]
+    )
+
+
+def strength(sheet: Worksheet, i: Inputs, seat: Seat, floor: Loads, edition: Edition) -> tuple[LimitState, ...]:
+    """Bolts in the concrete and in the plate, where uplift or lateral load is typed. Args: floor: on the plate [plf]."""
+    if i.plate == "none":
+        return ()
     tension = sheet.use(
         sill_lines.net_pull_lb, k_W=1.0, W_plf=i.uplift_plf, k_D=0.9, D_plf=floor.D, l_in=i.bolt_spacing_in
     )
     shear = sheet.use(load_per_bolt_lb, w_plf=i.lateral_plf, s_in=i.bolt_spacing_in)
     if not (tension or shear):
         sheet.take()
-        return tuple(states)
+        return ()
+    b = bolts(i, seat)
     where, toward = Where("anchor", "", "0.9D + W", "anchor"), shear * b.toward_near_face
-    states += sill_lines.in_concrete(
+    in_concrete = sill_lines.in_concrete(
         b, lambda group: anchor_lines(sheet, edition, group, (tension,), ((0.0, toward),), where)
     )
-    return (*states, *_wood(sheet, i, b, floor))
+    return (*in_concrete, *_wood(sheet, i, b, floor))
 
 
 def bolts(i: Inputs, seat: Seat) -> PlateBolts:
