@@ -106,7 +106,7 @@ def _inner(view: View, inner: Inner) -> String:
 def members(hand: Hand, view: View, scene: Scene, full: bool) -> None:
     """Words that stand inside what they name."""
     for note in scene.notes:
-        if note.within is None or not (full or note.major):
+        if note.within is None or not full:
             continue
         left, bottom = view.px(note.within[0])
         right, top = view.px(note.within[1])
@@ -120,7 +120,7 @@ def members(hand: Hand, view: View, scene: Scene, full: bool) -> None:
 def labels(hand: Hand, view: View, scene: Scene, full: bool) -> None:
     """Words with leaders."""
     for note in scene.notes:
-        if note.within is None and (full or note.major):
+        if note.within is None and full:
             notes.leader_note(hand, view.px(note.point), notes.block(hand, note.words, note.sub))
 
 

@@ -13,7 +13,8 @@ from webapp.drawings.scene import Scene, Spot, ViewPlan
 from webapp.drawings.shapes import KEY_WORDS, Area, Material
 from webapp.drawings.view import paint
 
-FOOT, BARE_FOOT = 62.0, 34.0
+FOOT = 62.0
+BARE_HEIGHT = 326.0  # of small comparison drawings, which stand beside each other
 SIDE = 18.0
 ABSENT_LINE = 17.0
 KEY_COLUMNS = 2
@@ -29,7 +30,7 @@ def compose(
     absent = (
         annotate.missing([one.scene for one in placed], wide.width - 2 * SIDE, wide.sizes.note) if wide.words else []
     )
-    sheet.height = bottom + (FOOT if wide.words else BARE_FOOT) + ABSENT_LINE * len(absent)
+    sheet.height = bottom + FOOT + ABSENT_LINE * len(absent) if wide.words else BARE_HEIGHT
     hand.room.bounds = (0, 0, sheet.width, sheet.height)
     for one in placed:
         paint(one.panel, one.view, one.scene.shapes)

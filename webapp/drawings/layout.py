@@ -38,7 +38,7 @@ WIDTHS = {
     "tablet": WidthClass(772, 640, 17.0, True),
     "phone": WidthClass(358, 360, 12.0, False, sizes=Sizes(13.5, 13.5, 13.0, 14.0, 15.5, 11.0)),
     "letter": WidthClass(438, 470, 10.5, True, sizes=Sizes(9.6, 9.6, 9.4, 10.5, 12.0, 9.4)),  # on paper, 7 pt and up
-    "small": WidthClass(282, 250, 8.0, False, words=False),
+    "small": WidthClass(282, 250, 9.5, False, words=False),
 }
 FOOT = 62.0
 TOP = 8.0
@@ -55,7 +55,6 @@ class Placed:
     panel: Panel
     plan: ViewPlan
     cell: Box
-    scale_bar: bool
 
     @property
     def box(self) -> Box:
@@ -116,7 +115,7 @@ def place_row(
         bottom = max(bottom, low)
         views.append((scene, view, plan, left, left + width))
     for scene, view, plan, left, right in views:
-        placed.append(Placed(scene, view, Panel(view.scale), plan, (left, top, right, bottom), captioned))
+        placed.append(Placed(scene, view, Panel(view.scale), plan, (left, top, right, bottom)))
     return bottom
 
 

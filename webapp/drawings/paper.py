@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from webapp.drawings.lettering import Lettering
-from webapp.drawings.shapes import Material, Pen
+from webapp.drawings.shapes import Pen
 
 GEOMETRY_LAYERS = ("hatch", "bars", "wood-seen", "wood-cut", "steel", "hidden", "outline", "tint")
 Box = tuple[float, float, float, float]
@@ -139,4 +139,3 @@ class Sheet:
     signs: list[Sign] = field(default_factory=list)
     finding: str = ""
     description: str = ""
-    materials: set[Material] = field(default_factory=set)

@@ -65,7 +65,6 @@ class Note:
     words: str
     sub: str = ""
     within: tuple[Point, Point] | None = None
-    major: bool = False
 
 
 @dataclass(frozen=True, slots=True)
