@@ -1,14 +1,16 @@
 """A wood ledger bolted to the side of the wall."""
 
 from engine.attachments.bolted_ledger import concrete, distances, joists, site, ties, washers, wood
-from engine.attachments.bolted_ledger.demand import carried
+from engine.attachments.bolted_ledger.demand import Carried, Share, carried
+from engine.attachments.bolted_ledger.effects import Effect, Site, effects, shares, sites, worth_checking
 from engine.attachments.bolted_ledger.geometry import Ledger, geometry
 from engine.attachments.bolted_ledger.inputs import EXAMPLE, Inputs
+from engine.basis import Basis, Group, lines, part, places
 from engine.editions import Citation, Edition
 from engine.result import Caution, CheckResult
 from engine.worksheet import Worksheet
 
-__all__ = ["Inputs", "Ledger", "check", "geometry"]
+__all__ = ["GROUPS", "Inputs", "Ledger", "OnLedger", "check", "geometry"]
 
 OUTSIDE = (
     "the joists, and deflection and vibration of the floor",
@@ -20,34 +22,70 @@ OUTSIDE = (
 )
 
 
+class OnLedger(Basis[Inputs]):
+    """The ledger on its bolts, what it carries, and what of that reaches them."""
+
+    @places
+    def place(self, sheet: Worksheet) -> Ledger:
+        """As drawn."""
+        return geometry(self.inputs, sheet)
+
+    @part
+    def load(self, sheet: Worksheet) -> Carried:
+        """Everything it carries, and the shares of its bolt places."""
+        return carried(sheet, self.inputs, self.place)
+
+    @part
+    def within(self, sheet: Worksheet) -> bool:
+        """Inside the limits of the prescriptive tables."""
+        return site.scope(sheet, self.inputs).holds is not False
+
+    @part
+    def sites(self, sheet: Worksheet) -> tuple[tuple[Site, tuple[Share, ...]], ...]:
+        """Kinds of bolt place, each with its share under every strength combination."""
+        found = sites(self.place).items()
+        return tuple((kind, shares(self.inputs, self.load, self.edition, numbers)) for kind, numbers in found)
+
+    @part
+    def asked(self, sheet: Worksheet) -> tuple[tuple[Site, tuple[Effect, ...]], ...]:
+        """Kinds of bolt place, each with the effects that may govern."""
+        i, place, load, edition = self.inputs, self.place, self.load, self.edition
+        return tuple((kind, worth_checking(i, effects(i, place, load, edition, found))) for kind, found in self.sites)
+
+    @part
+    def every(self, sheet: Worksheet) -> tuple[Effect, ...]:
+        """Effects at the worst of all bolt places."""
+        i, place, load, edition = self.inputs, self.place, self.load, self.edition
+        return effects(i, place, load, edition, shares(i, load, edition, range(len(place.places))))
+
+
+GROUPS: tuple[Group[OnLedger], ...] = (
+    lambda b: (site.scope(b.sheet, b.inputs),),
+    lambda b: joists.lift(b.sheet, b.inputs, b.load.joist),
+    lambda b: ties.hanger(b.inputs, b.load, b.edition, b.working("load")),
+    lambda b: (wood.bending(b.sheet, b.inputs, b.place, b.load, b.edition),),
+    lambda b: (wood.shear_at_bolts(b.sheet, b.inputs, b.place, b.load, b.edition),),
+    lambda b: (wood.yielding(b.sheet, b.inputs, b.place, b.load, b.edition),),
+    lambda b: distances.lines(b.sheet, b.inputs, b.place),
+    lambda b: site.contact(b.sheet, b.inputs, b.place),
+    lambda b: washers.lines(b.sheet, b.inputs, b.place, b.load, b.edition),
+    lambda b: (concrete.couple(b.sheet, b.inputs, b.place, b.load, b.every, b.working("place", "load")),),
+    lambda b: concrete.fit(b.sheet, b.inputs, b.place),
+    lambda b: concrete.modes(b.sheet, b.inputs, b.place, b.asked, b.every, b.edition),
+    lambda b: ties.ties(b.sheet, b.inputs, b.load, b.edition, b.within),
+    lambda b: site.materials(b.sheet, b.inputs),
+    lambda b: site.moisture(b.sheet, b.inputs),
+)
+
+
 def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResult:
     """Judge a bolted ledger.
 
     Args: inputs within their stated ranges. edition: the set to judge by. recording: keep the working.
     Returns: every line, in the order the load travels. Raises: BadInput where inputs contradict each other.
     """
-    i, sheet = inputs, Worksheet(recording)
-    place = geometry(i, sheet)
-    placed = sheet.take()
-    load = carried(sheet, i, place)
-    how = sheet.take()
-    scope = site.scope(sheet, i)
-    states = [
-        scope,
-        *joists.lift(sheet, i, load.joist),
-        *ties.hanger(i, load, edition, how),
-        wood.bending(sheet, i, place, load, edition),
-        wood.shear_at_bolts(sheet, i, place, load, edition),
-        wood.yielding(sheet, i, place, load, edition),
-        *distances.lines(sheet, i, place),
-        *site.contact(sheet, i, place),
-        *washers.lines(sheet, i, place, load, edition),
-        *concrete.lines(sheet, i, place, load, edition, placed + how),
-        *ties.ties(sheet, i, load, edition, within=scope.holds is not False),
-        *site.materials(sheet, i),
-        *site.moisture(sheet, i),
-    ]
-    return CheckResult("bolted_ledger", edition, tuple(states), _cautions(i, place), OUTSIDE)
+    b = OnLedger(inputs, edition, recording)
+    return CheckResult("bolted_ledger", edition, lines(GROUPS, b), _cautions(inputs, b.place), OUTSIDE)
 
 
 def _cautions(i: Inputs, place: Ledger) -> tuple[Caution, ...]:

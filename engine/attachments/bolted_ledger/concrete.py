@@ -1,12 +1,12 @@
 """Lines about the concrete: the couple of the load's lever, the bolts' fit in the core, chapter 17 for bolts of a long row."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import inf
 from typing import cast
 
 from engine.attachments.bolted_ledger.demand import Carried, evenly
-from engine.attachments.bolted_ledger.effects import Effect, Site, earthquake, effects, sites, worth_checking
+from engine.attachments.bolted_ledger.effects import Effect, Site, earthquake
 from engine.attachments.bolted_ledger.geometry import Ledger, couple_lever_in, foot_of
 from engine.attachments.bolted_ledger.inputs import Inputs
 from engine.clauses.us.anchors_bending import stand_off_line
@@ -24,29 +24,34 @@ from engine.errors import BadInput, OutOfScope
 from engine.result import LimitState, Verdict
 from engine.worksheet import Step, Worksheet, cite
 
+SILENT = Worksheet(recording=False)
 EDGE_NAMES = ("the end of the concrete", "the end of the concrete", "the opening below", "the top of the concrete")
 
 
-def lines(
-    sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, edition: Edition, how: tuple[Step, ...]
-) -> tuple[LimitState, ...]:
-    """Couple, fit in the core, edges, and every mode of chapter 17.
+def fit(sheet: Worksheet, i: Inputs, place: Ledger) -> tuple[LimitState, ...]:
+    """Bolts within the core, and edges of the concrete that are not given."""
+    return (_fit(sheet, place), *_missing_edges(i))
 
-    Args: how: the steps that placed the ledger and gave its loads.
-    """
-    fit = _fit(sheet, place)
-    states = [_couple(sheet, i, place, load, edition, how), fit, *_missing_edges(i)]
-    if fit.verdict is Verdict.FLAG:
+
+def modes(
+    sheet: Worksheet,
+    i: Inputs,
+    place: Ledger,
+    asked: Iterable[tuple[Site, Sequence[Effect]]],
+    every: Sequence[Effect],
+    edition: Edition,
+) -> tuple[LimitState, ...]:
+    """Every mode of chapter 17. Args: asked: effects by kind of bolt place. every: effects at the worst of all places."""
+    if _fit(SILENT, place).verdict is Verdict.FLAG:
         first = "The bolts do not fit the core: choose an embedment that fits first."
-        return (*states, _blocked(say=first, unchecked=first))
+        return (_blocked(say=first, unchecked=first),)
     try:
-        modes = _chapter_17(sheet, i, place, load, edition)
-        return (*states, *modes, *_routes(sheet, i, place, load, edition))
+        return (*_chapter_17(sheet, i, place, asked, edition), *_routes(sheet, i, every))
     except OutOfScope as limit:
         say = "The bolts' strength in this concrete is outside what is checked here."
-        return (*states, _blocked(say=say, refer=f"{limit.rule}: {limit.why}"))
+        return (_blocked(say=say, refer=f"{limit.rule}: {limit.why}"),)
     except BadInput as clash:
-        return (*states, _blocked(say=clash.message, holds=False))
+        return (_blocked(say=clash.message, holds=False),)
 
 
 def _blocked(say: str, holds: bool | None = None, refer: str = "", unchecked: str = "") -> LimitState:
@@ -63,10 +68,13 @@ def _blocked(say: str, holds: bool | None = None, refer: str = "", unchecked: st
     )
 
 
-def _couple(
-    sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, edition: Edition, how: tuple[Step, ...]
+def couple(
+    sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, every: Sequence[Effect], how: tuple[Step, ...]
 ) -> LimitState:
-    """How the load's lever becomes a pull; the ledger's lower edge must find concrete to press on."""
+    """How the load's lever becomes a pull; the ledger's lower edge must find concrete to press on.
+
+    Args: every: effects at the worst of all places. how: the steps that placed the ledger and gave its loads.
+    """
     title, spot = "Couple of the load's lever", "contact"
     if place.lever is None:
         return LimitState(
@@ -76,7 +84,7 @@ def _couple(
             refer="A ledger over foam turns about its bolts: bring the foam's thickness, loads and bolts to a licensed engineer, "
             "or cut the foam out at the bolts.",
         )  # fmt: skip
-    most = max(effects(i, place, load, edition, range(len(place.places))), key=lambda e: e.pull)
+    most = max(every, key=lambda e: e.pull)
     c = most.combination
     share = sheet.use(bolt_share_lb, k_R=most.k[0], R_lb=c.total(load.joist), k_w=most.k[1], w_plf=c.total(load.line))
     even = evenly(sheet, c.total(load.spread), i)
@@ -138,12 +146,14 @@ def _group(i: Inputs, place: Ledger, site: Site, seismic: bool) -> AnchorGroup:
     )
 
 
-def _chapter_17(sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, edition: Edition) -> tuple[LimitState, ...]:
+def _chapter_17(
+    sheet: Worksheet, i: Inputs, place: Ledger, asked: Iterable[tuple[Site, Sequence[Effect]]], edition: Edition
+) -> tuple[LimitState, ...]:
     """The worst of every mode over places and combinations, in the order the modes come."""
     worst: dict[str, LimitState] = {}
-    for site, numbers in sites(place).items():
+    for site, found in asked:
         group = _group(i, place, site, seismic=False)
-        for effect in worth_checking(i, effects(i, place, load, edition, numbers)):
+        for effect in found:
             seismic = earthquake(i, effect)
             used = replace(group, seismic=True) if seismic else group
             for line in _at(sheet, i, place, edition, used, effect, site):
@@ -174,10 +184,9 @@ def _at(
         yield stand_off_line(sheet, group, effect.shear / n, effect.pull, place.gap + place.separator, place.b, where)
 
 
-def _routes(sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, edition: Edition) -> Iterator[LimitState]:
+def _routes(sheet: Worksheet, i: Inputs, every: Sequence[Effect]) -> Iterator[LimitState]:
     """How earthquake on the bolts is taken, in the combination where its share is largest (17.10.5, 17.10.6)."""
-    every = range(len(place.places))
-    shaken = [e for e in effects(i, place, load, edition, every) if earthquake(i, e)]
+    shaken = [e for e in every if earthquake(i, e)]
     route = cast(Route, i.anchor_route)
     pulled = max((e for e in shaken if e.pull > 0), key=lambda e: e.E_across / e.pull, default=None)
     if pulled:

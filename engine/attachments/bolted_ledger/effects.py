@@ -1,10 +1,10 @@
 """What reaches one bolt place: its neighbours and edges, and what each strength combination brings to it."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable
 from math import hypot, inf
 from typing import NamedTuple
 
-from engine.attachments.bolted_ledger.demand import Carried, tie_feet
+from engine.attachments.bolted_ledger.demand import Carried, Share, tie_feet
 from engine.attachments.bolted_ledger.geometry import Ledger
 from engine.attachments.bolted_ledger.inputs import Inputs
 from engine.clauses.us.loads import Combination, strength_combinations
@@ -78,16 +78,22 @@ def _edge(place: Ledger, concrete: float | None, to_end: float, outermost: bool)
     return concrete + to_end if outermost or concrete + to_end < 1.5 * place.h_ef else None
 
 
-def effects(i: Inputs, place: Ledger, load: Carried, edition: Edition, numbers: Sequence[int]) -> Iterator[Effect]:
-    """Every strength combination at its worst place among some; w s where that is larger."""
-    lever, feet, along = place.x_R / place.lever if place.lever is not None else 0.0, tie_feet(i), i.spacing_in / 12
+def shares(i: Inputs, load: Carried, edition: Edition, numbers: Iterable[int]) -> tuple[Share, ...]:
+    """Of the heaviest of some places under every strength combination, in their order."""
     candidates = load.candidates(numbers)
-    for c in strength_combinations(edition):
-        share = load.heaviest(c, i, candidates)
-        yield Effect(
+    return tuple(load.heaviest(c, i, candidates) for c in strength_combinations(edition))
+
+
+def effects(i: Inputs, place: Ledger, load: Carried, edition: Edition, found: Iterable[Share]) -> tuple[Effect, ...]:
+    """Every strength combination with its share. Args: found: by `shares`, in the order of the combinations."""
+    lever, feet, along = place.x_R / place.lever if place.lever is not None else 0.0, tie_feet(i), i.spacing_in / 12
+    return tuple(
+        Effect(
             c, share.k, share.V, c.total(load.along) * along, share.V * lever, c.total(load.across) * feet,
             c.E * load.along.E * along, c.E * load.across.E * feet,
-        )  # fmt: skip
+        )
+        for c, share in zip(strength_combinations(edition), found, strict=True)
+    )  # fmt: skip
 
 
 def earthquake(i: Inputs, effect: Effect) -> bool:
@@ -95,7 +101,7 @@ def earthquake(i: Inputs, effect: Effect) -> bool:
     return i.seismic in SEISMIC_CATEGORIES and effect.E_along + effect.E_across > 0
 
 
-def worth_checking(i: Inputs, found: Iterable[Effect]) -> list[Effect]:
+def worth_checking(i: Inputs, found: Iterable[Effect]) -> tuple[Effect, ...]:
     """Effects that no other one matches or exceeds in every part."""
     kept: list[Effect] = []
     for effect in sorted(found, key=lambda e: -(e.V + e.along + e.pull)):
@@ -105,4 +111,4 @@ def worth_checking(i: Inputs, found: Iterable[Effect]) -> list[Effect]:
             for e in kept
         ):  # fmt: skip
             kept.append(effect)
-    return kept
+    return tuple(kept)
