@@ -134,12 +134,14 @@ class _Level:
     def first(self, task: Task) -> SettingOut:
         """Joists, pockets and anchored plates: what has its place before bolts are chosen."""
         end = task.start_in if task.end_in is None else task.end_in
-        entry = SettingOut(task.tag, task.kind, self.wall.name, self.level, task.start_in, end)
+        entry = SettingOut(task.tag, task.kind, self.wall.name, self.level, task.start_in, end, findings=task.notes)
         if task.line is not None:
             found = joists(task.line, self.wall, task.moved.get("joist"))
             self.joists[task.tag] = found
             marks, rows = numbered("joist", found.stations), {"joist": found.row}
-            entry = replace(entry, marks=marks, findings=found.findings, rows=rows, headered=found.headered)
+            entry = replace(
+                entry, marks=marks, findings=task.notes + found.findings, rows=rows, headered=found.headered
+            )
         if task.pocket is not None:
             beside, clear = tuple(self.pockets), self.habits.pocket_clear_in
             placed = bars.pocket(self.wall, self.level, task.start_in, task.pocket, beside, self.habits, task.moved)

@@ -32,9 +32,10 @@ class Row:
     pieces: tuple[Piece, ...]
     rule: Rule
 
-    def place(self) -> Set:
+    def place(self, explain: bool = True) -> Set:
         """The fewest in every piece, then the most evenly spread.
 
+        Args: explain: look for what would give a piece without places some.
         Raises: BadInput for a rule that contradicts itself, or where the ends let two pieces' anchors stand too near at a joint.
         """
         self._check()
@@ -44,7 +45,7 @@ class Row:
         for piece in self.pieces:
             found = spread(piece, self.rule, closed)
             if found is None:
-                stuck.append((piece, remedies(piece, self.rule)))
+                stuck.append((piece, remedies(piece, self.rule) if explain else ()))
             else:
                 stations += found
         findings = tuple(_stuck(self.rule, piece, ways) for piece, ways in stuck)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import ceil, floor
 
 from engine.errors import BadInput
-from engine.setting_out.rules import EPS, Piece
+from engine.setting_out.rules import EPS, Kept, Piece, within
 from engine.units import show
 from engine.wall import Wall, WallType
 
@@ -62,20 +62,33 @@ def stretches(start_in: float, end_in: float, gaps: tuple[Piece, ...]) -> tuple[
     return tuple(found)
 
 
-def pieces(stretch: Piece, longest_in: float, shortest_in: float = 0.0) -> tuple[Piece, ...]:
-    """A stretch in pieces of full length; where the last would be too short, the last two share what is left.
+def pieces(stretch: Piece, longest_in: float, shortest_in: float = 0.0, avoid: Kept | None = None) -> tuple[Piece, ...]:
+    """A stretch in pieces of full length; where the last would be too short, it and the one before share what is left.
 
-    Args: longest_in: what is bought. shortest_in: the least a piece may be [in]. Raises: BadInput for a length of nothing.
+    Args: longest_in: what is bought. shortest_in: the least a piece may be [in]. avoid: what joints keep clear of, a piece being
+    cut shorter for it. Raises: BadInput for a length of nothing.
     """
     if longest_in <= 0:
         raise BadInput("piece_ft", "Enter a length above 0.")
-    count = max(ceil(stretch.length_in / longest_in - EPS), 1)
-    joints = [stretch.start_in + n * longest_in for n in range(count)]
-    last = stretch.end_in - joints[-1]
-    if count > 1 and last < shortest_in - EPS:
-        half = floor((longest_in + last) / 2 * SIXTEENTHS) / SIXTEENTHS
-        joints[-1] = joints[-2] + half
-    return tuple(Piece(a, b) for a, b in zip(joints, [*joints[1:], stretch.end_in], strict=True))
+    at, found = stretch.start_in, []
+    while stretch.end_in - at > longest_in + EPS:
+        joint = at + longest_in
+        if stretch.end_in - joint < shortest_in - EPS:
+            joint = at + floor((stretch.end_in - at) / 2 * SIXTEENTHS) / SIXTEENTHS
+        joint = _clear(joint, at + min(shortest_in, longest_in / 2), avoid)
+        found.append(Piece(at, joint))
+        at = joint
+    return (*found, Piece(at, stretch.end_in))
+
+
+def _clear(joint: float, least: float, avoid: Kept | None) -> float:
+    """The joint moved back to where nothing is in its way; where it was when that would leave too little."""
+    moved = joint
+    while avoid and (near := within(avoid.at_in, moved - avoid.reach_in, moved + avoid.reach_in)):
+        moved = near[0] - avoid.reach_in
+        if moved < least:
+            return joint
+    return moved
 
 
 def webs(kind: WallType, start_in: float, end_in: float) -> tuple[float, ...]:

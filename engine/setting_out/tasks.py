@@ -2,9 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
 from engine.fields import number, yes
 from engine.setting_out.floor_line import FloorLine
+from engine.setting_out.marks import Finding
 from engine.setting_out.runs import Band
 
 CLEAR, FORMS, BARS = "Clearances", "Forms", "Bars"
@@ -21,6 +23,7 @@ class Habits:
     joist_clear_in: float = number("Side of a joist to a bolt beside it", "in", 0, 12, 1.5, group=CLEAR)
     hanger_clear_in: float = number("Side of a joist in a hanger to a bolt", "in", 0, 12, 3.0, group=CLEAR)
     pocket_clear_in: float = number("Side of a pocket or plate to a bolt", "in", 0, 24, 2.0, group=CLEAR)
+    joint_clear_in: float = number("Side of a joist to a joint of plate or ledger", "in", 0, 24, 1.5, group=CLEAR)
     shortest_in: float = number("Shortest piece of plate or ledger", "in", 6, 120, 24.0, group=CLEAR)
     bracket_spacing_in: float = number("Transition brackets, at most apart", "in", 4, 96, 16.0, group=FORMS)
     bracket_end_in: float = number("Transition brackets, at most from an end", "in", 1, 96, 8.0, group=FORMS)
@@ -35,9 +38,10 @@ class Bolts:
     """Bolts along a plate or ledger.
 
     Args: spacing_in: the most. apart_in: the least. end_min_in, end_max_in: end bolt of a piece from its end. piece_in: length of
-    a piece bought. band: concrete they need. clear_joist_in: from a joist's side. joint_clear_in: least between a joint and a
-    joist's side. each: bolts at a place. least: places in a piece. tie_in: spacing of floor ties, None without; ties_at_bolts:
-    each tie stands at a bolt. end_checked_in: end distance the check took.
+    a piece bought. band: concrete they need. beside: what they stand beside, so which habit keeps them clear. joint_clear_in: least
+    between a joint and a joist's side. each: bolts at a place. least: places in a piece. tie_in: spacing of floor ties, None
+    without; ties_at_bolts: each tie stands at a bolt. end_checked_in: end distance the check took, None where it does not matter;
+    worse: whether a bolt nearer the end or farther from it is the worse.
     """
 
     spacing_in: float
@@ -46,13 +50,14 @@ class Bolts:
     end_max_in: float
     piece_in: float
     band: Band
-    clear_joist_in: float
+    beside: Literal["joist", "hanger"]
     joint_clear_in: float = 0.0
     each: int = 1
     least: int = 2
     tie_in: float | None = None
     ties_at_bolts: bool = False
     end_checked_in: float | None = None
+    worse: Literal["nearer", "farther"] = "nearer"
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +106,10 @@ class Stirrups:
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """One attachment to set out on a wall [in]. Every part is None where the attachment has none."""
+    """One attachment to set out on a wall [in].
+
+    Every part is None where the attachment has none. moved: stations moved by hand. notes: findings it brings along.
+    """
 
     tag: str
     kind: str
@@ -115,3 +123,4 @@ class Task:
     pocket: Pocket | None = None
     stirrups: Stirrups | None = None
     moved: Moved = field(default_factory=dict)
+    notes: tuple[Finding, ...] = ()
