@@ -49,6 +49,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         for kind in (
             Kind("ledge_seat", "Joists on a ledge"),
             Kind("bolted_ledger", "Bolted ledger"),
+            Kind("anchored_plate", "Anchored plate", point=True, width="width_in"),
             Kind("cast_in_plate", "Cast-in plate and screws"),
             Kind("beam_pocket", "Beam pocket", point=True, width="pocket_width_in"),
             Kind("sill_plate", "Sill plate"),
