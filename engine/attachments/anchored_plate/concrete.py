@@ -236,10 +236,11 @@ def _turned(V: Sequence[tuple[float, float]]) -> bool:
 
 
 def _weight(line: LimitState) -> float:
+    """How much a line asks; one without numbers by its verdict, then by its share of earthquake."""
     if line.verdict is Verdict.REFER:
         return inf
     if line.ratio is None:
-        return inf if line.verdict is Verdict.FLAG else -1.0
+        return inf if line.verdict is Verdict.FLAG else line.facts.get("share", (-1.0, ""))[0]
     return line.ratio
 
 
