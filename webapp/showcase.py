@@ -6,8 +6,8 @@ from typing import Any
 from engine.editions import US_2021, Citation
 from engine.fields import Spec
 from engine.result import Caution, CheckResult, LimitState
+from webapp.drawings.samples import drawings
 from webapp.marks import sign
-from webapp.showcase_drawings import drawings
 
 THEMES = (("light", "Light"), ("dark", "Dark"), ("print", "Print"), ("grey", "Grey"))
 

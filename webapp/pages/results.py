@@ -77,11 +77,11 @@ def _flags(checked: Checked) -> bool:
 def drawings(
     kind_key: str, inputs: Any, result: CheckResult, system: System, tag: str, title: str
 ) -> dict[str, Markup]:
-    """The section for a wide sheet and for a phone."""
+    """The section for each width of sheet; a width class has a drawing of its own."""
     try:
         return {
             width: Markup(section_svg(kind_key, inputs, result, system, width_class, tag, title))
-            for width, width_class in (("wide", "desk"), ("phone", "phone"))
+            for width, width_class in (("wide", "desk"), ("tablet", "tablet"), ("phone", "phone"))
         }
     except Exception:  # a verdict without its drawing is worth more than neither
         log.exception("no drawing of %s from %r", kind_key, inputs)
