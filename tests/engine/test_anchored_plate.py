@@ -109,6 +109,7 @@ def test_foam_left_behind_is_the_gap_and_grout_its_own_thickness() -> None:
         ({"next_in": 9.0}, "width_in", "overlap by 1 in"),
         ({"head": "washer", "washer_in": 4.0, "washer_thickness_in": 0.5}, "washer", "thick"),
         ({"legs": "slot", "fastener": "screw"}, "fastener", "bolts"),
+        ({"legs": "angle", "off_in": 1.0}, "off_in", "beside its leg"),
         ({"f_y_ksi": 50.0, "f_u_ksi": 45.0}, "f_y_ksi", "tensile"),
         ({"wood": "glulam"}, "species", "glulam"),
     ],
@@ -274,6 +275,14 @@ def test_plate_bending_between_anchor_and_leg_by_hand() -> None:
     assert line.demand == pytest.approx(result["anchor-steel-tension"].demand * 1.5)
 
 
+def test_an_anchor_bears_in_the_plate() -> None:
+    """A quarter of 2,680 lb; clear steel 1 1/2 less half of a 3/4 in hole (AISC 360-22 J3.11, B4.3b)."""
+    line = judged()["plate-bearing"]
+    assert line.demand == pytest.approx(2680 / 4)
+    assert line.capacity == pytest.approx(0.75 * min(2.4 * 0.625, 1.2 * 1.125) * 0.5 * 58000)
+    assert judged(dead_lb=90000.0)["plate-bearing"].verdict is Verdict.FLAG
+
+
 def test_the_toe_bends_the_plate_beside_its_legs() -> None:
     """Legs end 2 in from the middle, the plate at 5: a strip 3 in long under the toe's pressure."""
     result = judged()
@@ -333,6 +342,16 @@ def test_over_a_gap_the_couple_is_referred_and_the_anchors_bend() -> None:
 def test_a_pull_alone_over_a_gap_pushes_no_anchor() -> None:
     result = judged(**OVER_FOAM, dead_lb=0.0, live_lb=0.0, pull_wind_lb=2000.0)
     assert result["couple"].verdict is Verdict.PASS
+    assert (
+        judged(**OVER_FOAM, pull_wind_lb=20000.0)["couple"].verdict is Verdict.REFER
+    )  # without the wind one is pushed
+
+
+def test_one_line_of_anchors_over_a_gap_holds_no_couple_about_itself() -> None:
+    for line in ({"rows": 1}, {"columns": 1, "along_wind_lb": 300.0}):
+        couple = judged(**OVER_FOAM, **line)["couple"]
+        assert couple.verdict is Verdict.REFER
+        assert "one line of anchors" in couple.say
 
 
 def test_grout_costs_a_fifth_of_the_anchors_steel_in_shear() -> None:

@@ -55,7 +55,7 @@ def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResu
         *plate.lines(sheet, i, p, cases, pressing, placed),
         *concrete.lines(sheet, i, p, cases, pressing, edition),
     )
-    return CheckResult("anchored_plate", edition, states, site.cautions(i, p), OUTSIDE)
+    return CheckResult("anchored_plate", edition, states, site.cautions(i), OUTSIDE)
 
 
 def _cases(

@@ -75,7 +75,7 @@ def _couple(i: Inputs, p: Bracket, cases: Sequence[Case]) -> tuple[LimitState, .
         "P": (effect.P, "lb"),
     }  # fmt: skip
     if i.contact == "gap":
-        return (_over_gap(p, case, title),)
+        return (_over_gap(p, cases, title),)
     say = "{V} at {e} from the concrete makes {M}."
     if shared.C and shared.pressed:
         facts |= {"C": (shared.C, "lb"), "x": (shared.pressed, "in")}
@@ -94,17 +94,19 @@ def _couple(i: Inputs, p: Bracket, cases: Sequence[Case]) -> tuple[LimitState, .
     )  # fmt: skip
 
 
-def _over_gap(p: Bracket, case: Case, title: str) -> LimitState:
-    pushed = -min(case.shared.N)
-    held = len(set(p.rows)) > 1
+def _over_gap(p: Bracket, cases: Sequence[Case], title: str) -> LimitState:
+    """Anchors alone hold the plate; the case that pushes one of them most, if any does."""
+    case = min(cases, key=lambda case: min(case.shared.N))
+    pushed, pulled = max(-min(case.shared.N), 0.0), case.shared.most
+    held = all(_held(p, case.effect) for case in cases)
     say = "Over {gap} of gap no plate presses on concrete: {V} at {e} pulls an anchor with {T} and pushes another with {C}."
     if not held:
-        say = "Over {gap} of gap one row of anchors cannot hold the couple of {V} at {e}."
+        say = "Over {gap} of gap one line of anchors cannot hold a couple about itself."
     facts = {
-        "gap": (p.gap, "in"), "V": (abs(case.effect.V), "lb"), "e": (p.reaction, "in"), "T": (case.shared.most, "lb"),
-        "C": (max(pushed, 0.0), "lb"),
+        "gap": (p.gap, "in"), "V": (abs(case.effect.V), "lb"), "e": (p.reaction, "in"), "T": (pulled, "lb"),
+        "C": (pushed, "lb"),
     }  # fmt: skip
-    covered = held and pushed <= 0
+    covered = held and pushed <= 1e-9 * pulled
     return LimitState(
         "couple", title, cite(free_forces_lb), holds=True, say=say, facts=facts, combination=case.effect.label, spot="anchors",
         refer="" if covered else "Chapter 17 covers no anchor that is pushed into the concrete: bring plate, gap, loads and "
@@ -113,20 +115,26 @@ def _over_gap(p: Bracket, case: Case, title: str) -> LimitState:
     )  # fmt: skip
 
 
+def _held(p: Bracket, effect: Effect) -> bool:
+    """Whether anchors without contact can hold its couples at all."""
+    about_level, about_upright = effect.V, effect.H or effect.P * p.z_reaction
+    return not (about_level and len(p.rows) == 1) and not (about_upright and len(p.columns) == 1)
+
+
 def _pressure(sheet: Worksheet, i: Inputs, p: Bracket) -> float:
     """What the concrete takes [psi]: the whole plate counts as loaded area, which a strip at its edge only exceeds."""
-    c = sheet.use(
-        support_offset_in, left_in=_past(p.left, p.side), right_in=_past(p.right, p.side), front_in=_past(p.down, p.below),
-        back_in=_past(p.up, p.above), depth_in=p.core,
-    )  # fmt: skip
+    left, right, down, up = (
+        _past(p, *side) for side in ((p.left, p.side), (p.right, p.side), (p.down, p.below), (p.up, p.above))
+    )
+    c = sheet.use(support_offset_in, left_in=left, right_in=right, front_in=down, back_in=up, depth_in=p.core)
     A_1, A_2 = p.width * p.height, sheet.use(support_area_in2, a_in=p.width, b_in=p.height, c_in=c)
     B_n = sheet.use(bearing_strength_lb, f_c_psi=i.f_c_psi, A_1_in2=A_1, A_2_in2=A_2)
     return sheet.use(design_pressure_psi, phi=sheet.use(phi_bearing), B_n_lb=B_n, A_1_in2=A_1)
 
 
-def _past(edge: float | None, within: float) -> float:
-    """Concrete beyond the plate [in]; far more than counts where it goes on."""
-    return 1000.0 if edge is None else max(edge - within, 0.0)
+def _past(p: Bracket, edge: float | None, within: float) -> float:
+    """Concrete beyond the plate [in]; twice the core, more than which never counts, where it goes on."""
+    return 2 * p.core if edge is None else max(edge - within, 0.0)
 
 
 def _toe(sheet: Worksheet, i: Inputs, p: Bracket, pressing: Sequence[Case]) -> tuple[LimitState, ...]:
@@ -250,7 +258,7 @@ def _at(
     shared, where = case.shared, Where("anchor", "", case.effect.label, "anchors")
     found = anchor_lines(sheet, edition, group, [max(N, 0.0) for N in shared.N], shared.V, where)
     yield from found
-    if p.gap and i.contact == "gap":
+    if i.contact == "gap":
         V, N = max(hypot(*v) for v in shared.V), max(abs(N) for N in shared.N)
         yield stand_off_line(sheet, group, V, N, p.gap, p.thickness, where)
     if group.seismic:

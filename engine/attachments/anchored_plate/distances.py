@@ -115,27 +115,20 @@ def _screws(sheet: Worksheet, i: Inputs, p: Bracket, along: bool) -> tuple[Limit
         ("end-distance", "Wood to the member's end", end, p.end, "to the member's end"),
     ]
     if i.f_rows > 1:
-        asked.append(
-            ("rows-apart", "Screws one above the other", "across in line", i.f_row_spacing_in, "up from screw to screw")
-        )
+        up = "up from screw to screw"
+        asked.append(("rows-apart", "Screws one above the other", "across in line", i.f_row_spacing_in, up))
     if i.f_columns > 1:
-        asked.append(
-            (
-                "columns-apart",
-                "Screws side by side",
-                "along",
-                i.f_column_spacing_in,
-                "along the grain from screw to screw",
-            )
-        )
-    states = []
-    for key, title, item, there, where in asked:
-        need = sheet.use(least.small_dowel_distance_in, item=item, D_in=p.D, steel_side=True, lead_hole=i.lead_holes)
-        say = f"There is {{capacity}} of wood {where}; {{demand}} keeps it from splitting."
-        if there < 0:
-            say = "The outermost screws miss the wood; {demand} keeps it from splitting."
-        states.append(
-            LimitState(key, title, cite(least.small_dowel_distance_in), need, there, "in", say=say, spot="fasteners",
-                       steps=sheet.take())
-        )  # fmt: skip
-    return tuple(states)
+        beside = "along the grain from screw to screw"
+        asked.append(("columns-apart", "Screws side by side", "along", i.f_column_spacing_in, beside))
+    return tuple(_screw(sheet, i, p, *one) for one in asked)
+
+
+def _screw(
+    sheet: Worksheet, i: Inputs, p: Bracket, key: str, title: str, item: SmallItem, there: float, where: str
+) -> LimitState:
+    need = sheet.use(least.small_dowel_distance_in, item=item, D_in=p.D, steel_side=True, lead_hole=i.lead_holes)
+    say = f"There is {{capacity}} of wood {where}; {{demand}} keeps it from splitting."
+    if there < 0:
+        say = "The outermost screws miss the wood; {demand} keeps it from splitting."
+    source = cite(least.small_dowel_distance_in)
+    return LimitState(key, title, source, need, there, "in", say=say, spot="fasteners", steps=sheet.take())

@@ -165,6 +165,8 @@ def _consistent(i: Inputs) -> None:
     if apart is not None and apart < i.width_in:
         over = units.show(i.width_in - apart, "in")
         raise BadInput("width_in", f"Plates {units.show(apart, 'in')} apart overlap by {over}: set them farther apart.")
+    if i.form == "angle" and i.off_in:
+        raise BadInput("off_in", "Enter 0: an angle's member stands beside its leg.")
     if i.form == "slot" and i.fastener == "screw":
         raise BadInput("fastener", "Use bolts where the leg stands in a slot of the member.")
 

@@ -1,6 +1,7 @@
 """Lines about the plate on the wall: anchors within it and clear of its legs, bending for the anchors and under the toe."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import hypot, inf, sqrt
 from typing import NamedTuple
 
@@ -28,7 +29,8 @@ def lines(
     sheet: Worksheet, i: Inputs, p: Bracket, cases: Sequence[Case], pressing: Sequence[Case], placed: tuple[Step, ...]
 ) -> tuple[LimitState, ...]:
     """Steel about the anchors, bending. Args: cases: what may govern; pressing: the same without the relief of a pull."""
-    states = [_steel_beside(sheet, p, placed), _clear(p), *_nuts(i, p), _for_anchors(sheet, i, p, cases)]
+    states = [_steel_beside(sheet, p, placed), _clear(p), *_nuts(i, p), _at_holes(sheet, i, p, cases)]
+    states.append(_for_anchors(sheet, i, p, cases))
     toe = [case for case in pressing if case.shared.p_toe > 0]
     if toe:
         states.append(_under_toe(sheet, i, p, toe))
@@ -69,6 +71,26 @@ def _nuts(i: Inputs, p: Bracket) -> tuple[LimitState, ...]:
             "nuts", "Nuts behind the member's end", PRACTICE, need, p.member_x[0], "in", advisory=True, spot="plate",
             say="The member's end stands {capacity} from the concrete; plate, nuts and thread behind it take about {demand}.",
         ),
+    )  # fmt: skip
+
+
+def _at_holes(sheet: Worksheet, i: Inputs, p: Bracket, cases: Sequence[Case]) -> LimitState:
+    """The most sheared anchor bearing in the plate."""
+    case = max(cases, key=lambda case: max(hypot(*v) for v in case.shared.V))
+    hole, rows, columns = steel.hole_in(p.d_a), sorted(p.rows), p.columns
+    clear = [
+        min(p.side, p.above, p.below) - hole / 2,
+        *(b - a - hole for at in (rows, columns) for a, b in pairwise(at)),
+    ]
+    capacity = 0.0
+    if min(clear) > 0:
+        capacity = sheet.use(
+            steel.hole_bearing_lb, d_in=p.d_a, l_c_in=min(clear), t_in=p.thickness, F_u_psi=i.f_u_ksi * 1000
+        )
+    return LimitState(
+        "plate-bearing", "Anchor bearing in the plate", cite(steel.hole_bearing_lb), max(hypot(*v) for v in case.shared.V),
+        capacity, "lb", say="An anchor is sheared with {demand}; the plate takes {capacity} in bearing or tearing out.",
+        combination=case.effect.label, spot="plate", steps=case.steps + sheet.take(),
     )  # fmt: skip
 
 

@@ -1,6 +1,5 @@
 """Lines about limits and concrete strength, and what to know or do that no number settles."""
 
-from engine.attachments.anchored_plate.geometry import Bracket
 from engine.attachments.anchored_plate.inputs import HIGH_CATEGORIES, Inputs
 from engine.clauses.us.irc_bearing import rotation_held
 from engine.clauses.us.irc_scope import r608_limits_exceeded
@@ -32,39 +31,40 @@ def scope(sheet: Worksheet, i: Inputs) -> tuple[LimitState, ...]:
     return within, strength
 
 
-def cautions(i: Inputs, p: Bracket) -> tuple[Caution, ...]:
-    """By what is carried and how the plate stands."""
+def cautions(i: Inputs) -> tuple[Caution, ...]:
+    """What to know or do: about the plate and its anchors, then about what it carries."""
+    return (*_of_plate(i), *_of_member(i))
+
+
+def _of_plate(i: Inputs) -> list[Caution]:
+    place = "Set the anchors through a template, check their places before the pour, and see that they clear the wall's bars."
     found = [
-        Caution(
-            "Set the anchors through a template, check their places before the pour, and see that they clear the wall's bars.",
-            practice=True,
-        ),
+        Caution(place, practice=True),
         Caution("Prime or galvanize steel that stays in the foam; bare steel loses its strength in a fire."),
     ]
     if i.contact == "gap":
-        found.append(
-            Caution(
-                "ACI 318 chapter 17 has no rule for an anchor bent across a gap: its steel is judged by AISC 360 J3.8."
-            )
-        )
-    elif i.contact == "grout":
-        found.append(
-            Caution("Use a grout at least as strong as the concrete, packed to the plate's edges.", practice=True)
-        )
+        rule = "ACI 318 chapter 17 has no rule for an anchor bent across a gap: its steel is judged by AISC 360 J3.8."
+        found.append(Caution(rule))
+    if i.contact == "grout":
+        pad = "Use a grout at least as strong as the concrete, packed to the plate's edges."
+        found.append(Caution(pad, practice=True))
+    if i.form == "angle":
+        found.append(Caution("One angle turns about its anchors, which is counted; a second angle takes it away."))
+    if i.seismic in HIGH_CATEGORIES and i.anchor_route == "overstrength":
+        found.append(Caution("Enter the earthquake loads already multiplied by the overstrength factor."))
+    return found
+
+
+def _of_member(i: Inputs) -> list[Caution]:
     if i.form == "front":
-        found += [
-            Caution("Tie wall and floor across the ledger by hardware of its own: wood is not pulled across its grain.",
-                    cite(cross_grain_barred)),
+        tie = "Tie wall and floor across the ledger by hardware of its own: wood is not pulled across its grain."
+        return [
+            Caution(tie, cite(cross_grain_barred)),
             Caution("Joists on the ledger are taken as a load spread along it."),
-        ]  # fmt: skip
-    elif not (i.pull_wind_lb or i.pull_seismic_lb):
+        ]
+    found = []
+    if not (i.pull_wind_lb or i.pull_seismic_lb):
         found.append(Caution("Where this plate also ties the wall to the floor, enter its pull off the wall."))
     if i.carried == "joist":
         found.append(Caution("Hold the joist's end against rotation.", cite(rotation_held)))
-    if i.seismic in HIGH_CATEGORIES and i.anchor_route == "overstrength":
-        found.append(Caution("Enter the earthquake loads already multiplied by the overstrength factor."))
-    if i.form == "angle":
-        found.append(
-            Caution("One angle turns about its anchors: the turning is counted; a second angle takes it away.")
-        )
-    return tuple(found)
+    return found
