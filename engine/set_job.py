@@ -86,9 +86,10 @@ def set_wall(
 ) -> tuple[SettingOut, ...]:
     """Everything on one wall: its attachments in order, then what belongs to the wall itself.
 
-    An attachment whose inputs can't be used has one finding "refused" that says why.
+    An attachment whose inputs can't be used has one finding "refused" that says why. Raises: BadInput for a habit out of its range.
     """
     asked = asked or Asked()
+    fields.validate(asked.habits)
     wall = standing.walls[name]
     tasks = [task_of(standing, entry, asked) for entry in entries if entry.wall == name]
     brackets = {level: moved for (of, level), moved in asked.brackets.items() if of == name}

@@ -62,7 +62,12 @@ def pocket(
     (at,) = moved.get("pocket", (at_in,))[:1] or (at_in,)
     half = part.width_in / 2
     whole = stretches(0.0, wall.line.length_ft * 12, cuts(wall, level, part.band))
-    row = Row(whole, Rule("pocket", end_min_in=half, apart_in=part.width_in, least=0, keeps=others))
+    row = Row(
+        whole,
+        Rule(
+            "pocket", end_min_in=half, apart_in=part.width_in, least=0, keeps=tuple(k.for_width(half) for k in others)
+        ),
+    )
     marks = (Mark("pocket", at, 1), *_beside(at, part, habits))
     bars = Row(whole, Rule("bar", end_min_in=habits.bar_cover_in, apart_in=part.d_b_in, least=0))
     findings = (

@@ -23,7 +23,10 @@ def plates(
 ) -> Placed:
     """One part beside every joist, on its far side unless a web or a pocket is in the way there."""
     lower, _, _ = wall.at_level(level)
-    kept = (Kept("a web", webs(lower, 0.0, wall.line.length_ft * 12), part.half_in, habits.web_clear_in), *beside)
+    kept = (
+        Kept("a web", webs(lower, 0.0, wall.line.length_ft * 12), part.half_in, habits.web_clear_in),
+        *(k.for_width(part.half_in) for k in beside),
+    )
     off = joists.row.rule.end_min_in + part.gap_in + part.half_in
     rule = Rule("plate", apart_in=2 * part.half_in, least=0, keeps=kept, serves=joists.stations, serve_in=off)
     row = Row(joists.row.pieces, rule)
@@ -65,7 +68,12 @@ def anchored(wall: Wall, level: int, run: Piece, part: Spaced, beside: tuple[Kep
     """Anchored plates: one at the run's start, or at a spacing along it from its start."""
     half = part.width_in / 2
     whole = stretches(0.0, wall.line.length_ft * 12, cuts(wall, level, part.band))
-    row = Row(whole, Rule("anchored", end_min_in=half, apart_in=part.width_in, least=0, keeps=beside))
+    row = Row(
+        whole,
+        Rule(
+            "anchored", end_min_in=half, apart_in=part.width_in, least=0, keeps=tuple(k.for_width(half) for k in beside)
+        ),
+    )
     stations: tuple[float, ...] = (run.start_in,)
     if part.spacing_in is not None:
         row = replace(row, rule=replace(row.rule, spacing_in=part.spacing_in))

@@ -158,8 +158,12 @@ class Row:
     def _unserved(self, placed: Sequence[float]) -> Iterator[Finding]:
         for place in self.rule.serves:
             near = _nearest(placed, place)
-            if near is None or abs(near - place) > self.rule.serve_in + EPS:
+            if near is None:
                 yield self._finding("unserved", place, 0.0, "No {one} stands at {at}, where one is needed.")
+            elif abs(near - place) > self.rule.serve_in + EPS:
+                say = "The {one} nearest to {at}, where one is needed, stands {amount} too far away, at {near}."
+                short = abs(near - place) - self.rule.serve_in
+                yield self._finding("unserved", place, short, say, near=(near, "station"))
 
 
 def _nearest(places: Sequence[float], at: float) -> float | None:

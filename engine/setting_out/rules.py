@@ -2,7 +2,7 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf, isfinite
 
 from engine.errors import BadInput
@@ -41,6 +41,10 @@ class Kept:
     def reach_in(self) -> float:
         """From a middle to the nearest place allowed [in]."""
         return self.half_in + self.clear_in
+
+    def for_width(self, half_in: float) -> "Kept":
+        """The same, for something that wide: its side keeps clear rather than its middle."""
+        return replace(self, clear_in=self.clear_in + half_in)
 
 
 @dataclass(frozen=True, slots=True)
