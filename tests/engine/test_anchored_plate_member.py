@@ -5,13 +5,12 @@ from dataclasses import replace
 from itertools import pairwise
 from math import hypot, pi, sqrt
 from time import process_time
-from types import MappingProxyType
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from engine import attachments, fields, solve
+from engine import fields, solve
 from engine.attachments.anchored_plate import Inputs, check, steel
 from engine.editions import US_2021
 from engine.errors import BadInput
@@ -20,13 +19,6 @@ from tests.engine.samples import within_ranges
 from tests.engine.test_every_kind import inspect
 
 NAMES = [s.name for s in fields.specs(Inputs)]
-
-
-@pytest.fixture
-def offered(monkeypatch):
-    """The kind among those the solver knows."""
-    kind = attachments.Kind("anchored_plate", "Anchored plate", point=True, width="width_in")
-    monkeypatch.setattr(attachments, "KINDS", MappingProxyType({**attachments.KINDS, "anchored_plate": kind}))
 
 
 def judged(edition=US_2021, **changes):
@@ -117,6 +109,7 @@ def test_shear_at_the_fasteners_counts_from_the_top_to_the_lowest() -> None:
     assert line.capacity == pytest.approx(2 / 3 * 180 * 3.5 * 7.75 * (7.75 / 9.25) ** 2)
     assert line.demand == 1800.0
     assert judged(fastener="screw")["member-shear"].verdict is Verdict.ADVISORY
+    assert judged(incised=True)["member-shear"].capacity == pytest.approx(0.8 * line.capacity)  # NDS 2018 Table 4.3.8
 
 
 def test_between_two_legs_the_member_is_held_beside_one_its_fasteners_are_pulled() -> None:
@@ -293,7 +286,7 @@ def test_no_mixture_of_extremes_breaks_it(data: st.DataObject) -> None:
         inspect(check(inputs, US_2021))
 
 
-def test_a_solved_plate_holds_and_a_hair_thinner_flags(offered) -> None:
+def test_a_solved_plate_holds_and_a_hair_thinner_flags() -> None:
     """Solved in the eighths that can be bought."""
     weak = Inputs(thickness_in=0.25)
     remedy, blocked = solve.solve("anchored_plate", weak, US_2021, "thickness_in")
@@ -304,7 +297,7 @@ def test_a_solved_plate_holds_and_a_hair_thinner_flags(offered) -> None:
     assert check(replace(weak, thickness_in=thick - 0.125), US_2021).verdict is Verdict.FLAG
 
 
-def test_an_embedment_too_deep_is_cured_by_the_anchors_or_the_wall(offered) -> None:
+def test_an_embedment_too_deep_is_cured_by_the_anchors_or_the_wall() -> None:
     words = [r.words() for r in solve.remedies("anchored_plate", Inputs(embedment_in=5.5), US_2021)]
     assert words[0] == "Make the embedment in the core 4 3/4 in"
     assert "Make the core 8 in" in words

@@ -92,6 +92,7 @@ class Inputs:
         "dry",
         group=CARRIED,
     )
+    incised: bool = yes("Incised for treatment", group=CARRIED, when=("wood", ("sawn",)))
     offset_in: float = number(
         "Reaction from the concrete", "in", 1, 36, 6.0, group=CARRIED, step=0.25,
         hint="Of a joist or beam: the middle of its fasteners.",

@@ -9,7 +9,7 @@ from engine.attachments.anchored_plate.inputs import Inputs
 from engine.attachments.anchored_plate.leg import couple_lever_in
 from engine.clauses.us.ledger_rules import couple_pull_lb, cross_grain_barred
 from engine.clauses.us.timber_bearing import C_b, washer_bearing_lb
-from engine.clauses.us.timber_factors import C_M_stress, adjusted_stress_psi
+from engine.clauses.us.timber_factors import C_i, C_M_stress, Stress, adjusted_stress_psi
 from engine.clauses.us.timber_materials import species
 from engine.clauses.us.timber_members import bending_lb_in, shear_at_connection_lb
 from engine.editions import Citation
@@ -65,10 +65,11 @@ def _room(i: Inputs, p: Bracket, placed: tuple[Step, ...]) -> LimitState:
     )  # fmt: skip
 
 
-def _stress(sheet: Worksheet, i: Inputs, F_psi: float, C_D: float) -> float:
+def _stress(sheet: Worksheet, i: Inputs, stress: Stress, F_psi: float, C_D: float) -> float:
     material = "glulam" if i.wood == "glulam" else "sawn"
-    wet = sheet.use(C_M_stress, stress="F_v", material=material, wet=i.moisture == "wet")
-    return sheet.use(adjusted_stress_psi, F_psi=F_psi, C_D=C_D, C_M=wet, C_t=1.0, C_i=1.0)
+    wet = sheet.use(C_M_stress, stress=stress, material=material, wet=i.moisture == "wet")
+    cut = sheet.use(C_i, stress=stress, incised=i.incised and i.wood == "sawn")
+    return sheet.use(adjusted_stress_psi, F_psi=F_psi, C_D=C_D, C_M=wet, C_t=1.0, C_i=cut)
 
 
 def _shear_share(i: Inputs, load: Carried) -> float:
@@ -109,7 +110,7 @@ def _sheared(sheet: Worksheet, i: Inputs, p: Bracket, F_v: float, e: Effect) -> 
     d_e, thick = _deep(p, e), i.b_in - p.slot
     if d_e <= 0 or thick <= 0:
         return 0.0
-    value = _stress(sheet, i, F_v, e.C_D)
+    value = _stress(sheet, i, "F_v", F_v, e.C_D)
     return sheet.use(shear_at_connection_lb, F_v_psi=value, b_in=thick, d_e_in=d_e, d_in=i.d_in, a_end_in=p.end)
 
 
@@ -209,9 +210,7 @@ def _ledger_bending(sheet: Worksheet, i: Inputs, load: Carried, effects: Sequenc
     effect = max(effects, key=lambda e: abs(e.V) / e.C_D)
     w = abs(effect.V) / load.share / i.spacing_in * 12
     M = sheet.use(ledger_moment_lb_in, w_plf=w, s_in=i.spacing_in)
-    material = "glulam" if i.wood == "glulam" else "sawn"
-    wet = sheet.use(C_M_stress, stress="F_b", material=material, wet=i.moisture == "wet")
-    F_b = sheet.use(adjusted_stress_psi, F_psi=i.F_b_psi, C_D=effect.C_D, C_M=wet, C_t=1.0, C_i=1.0)
+    F_b = _stress(sheet, i, "F_b", i.F_b_psi, effect.C_D)
     capacity = sheet.use(bending_lb_in, F_b_psi=F_b, b_in=i.b_in, d_in=i.d_in)
     return LimitState(
         "ledger-bending", title, source, M, capacity, "lb-in",
