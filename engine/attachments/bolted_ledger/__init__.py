@@ -1,13 +1,15 @@
 """A wood ledger bolted to the side of the wall."""
 
-from engine.attachments.bolted_ledger import concrete, distances, joists, site, ties, washers, wood
+from engine.attachments.bolted_ledger import concrete, distances, joists, site, strength, ties, washers, wood
 from engine.attachments.bolted_ledger.demand import Carried, Share, carried
-from engine.attachments.bolted_ledger.effects import Effect, Site, effects, shares, sites, worth_checking
+from engine.attachments.bolted_ledger.effects import Effect, Site, earthquake, effects, shares, sites, worth_checking
 from engine.attachments.bolted_ledger.geometry import Ledger, geometry
 from engine.attachments.bolted_ledger.inputs import EXAMPLE, Inputs
+from engine.attachments.bolted_ledger.strength import Strengths
 from engine.basis import Basis, Group, lines, part, places
+from engine.clauses.us.loads import Combination
 from engine.editions import Citation, Edition
-from engine.result import Caution, CheckResult
+from engine.result import Caution, CheckResult, LimitState
 from engine.worksheet import Worksheet
 
 __all__ = ["GROUPS", "Inputs", "Ledger", "OnLedger", "check", "geometry"]
@@ -41,22 +43,42 @@ class OnLedger(Basis[Inputs]):
         return site.scope(sheet, self.inputs).holds is not False
 
     @part
-    def sites(self, sheet: Worksheet) -> tuple[tuple[Site, tuple[Share, ...]], ...]:
+    def kinds(self, sheet: Worksheet) -> tuple[tuple[Site, tuple[int, ...]], ...]:
+        """Kinds of bolt place, and which places of a piece are of it."""
+        return tuple((kind, tuple(numbers)) for kind, numbers in sites(self.place).items())
+
+    @part
+    def shares(self, sheet: Worksheet) -> tuple[tuple[Site, tuple[Share, ...]], ...]:
         """Kinds of bolt place, each with its share under every strength combination."""
-        found = sites(self.place).items()
-        return tuple((kind, shares(self.inputs, self.load, self.edition, numbers)) for kind, numbers in found)
+        i, load = self.inputs, self.load
+        return tuple((kind, shares(i, load, self.edition, numbers)) for kind, numbers in self.kinds)
+
+    @part
+    def strengths(self, sheet: Worksheet) -> Strengths | LimitState:
+        """Of the bolts in the concrete, by kind of place."""
+        return strength.strengths(sheet, self.inputs, self.place, tuple(kind for kind, _ in self.kinds), self.edition)
 
     @part
     def asked(self, sheet: Worksheet) -> tuple[tuple[Site, tuple[Effect, ...]], ...]:
         """Kinds of bolt place, each with the effects that may govern."""
         i, place, load, edition = self.inputs, self.place, self.load, self.edition
-        return tuple((kind, worth_checking(i, effects(i, place, load, edition, found))) for kind, found in self.sites)
+        return tuple((kind, worth_checking(i, effects(i, place, load, edition, found))) for kind, found in self.shares)
 
     @part
     def every(self, sheet: Worksheet) -> tuple[Effect, ...]:
         """Effects at the worst of all bolt places."""
         i, place, load, edition = self.inputs, self.place, self.load, self.edition
         return effects(i, place, load, edition, shares(i, load, edition, range(len(place.places))))
+
+    @part
+    def shaken(self, sheet: Worksheet) -> tuple[Effect, ...]:
+        """Those of them to which chapter 17's rules for earthquake apply."""
+        return tuple(e for e in self.every if earthquake(self.inputs, e))
+
+    @part
+    def pressing(self, sheet: Worksheet) -> tuple[tuple[Share, Combination], ...]:
+        """Share of the heaviest bolt place under every allowable combination."""
+        return washers.shares(self.inputs, self.place, self.load, self.edition)
 
 
 GROUPS: tuple[Group[OnLedger], ...] = (
@@ -68,10 +90,10 @@ GROUPS: tuple[Group[OnLedger], ...] = (
     lambda b: (wood.yielding(b.sheet, b.inputs, b.place, b.load, b.edition),),
     lambda b: distances.lines(b.sheet, b.inputs, b.place),
     lambda b: site.contact(b.sheet, b.inputs, b.place),
-    lambda b: washers.lines(b.sheet, b.inputs, b.place, b.load, b.edition),
+    lambda b: washers.lines(b.sheet, b.inputs, b.place, b.load, b.pressing),
     lambda b: (concrete.couple(b.sheet, b.inputs, b.place, b.load, b.every, b.working("place", "load")),),
     lambda b: concrete.fit(b.sheet, b.inputs, b.place),
-    lambda b: concrete.modes(b.sheet, b.inputs, b.place, b.asked, b.every, b.edition),
+    lambda b: strength.modes(b.sheet, b.inputs, b.place, b.strengths, b.asked, b.shaken),
     lambda b: ties.ties(b.sheet, b.inputs, b.load, b.edition, b.within),
     lambda b: site.materials(b.sheet, b.inputs),
     lambda b: site.moisture(b.sheet, b.inputs),

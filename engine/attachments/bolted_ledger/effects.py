@@ -39,6 +39,11 @@ class Effect(NamedTuple):
     E_across: float
 
     @property
+    def label(self) -> str:
+        """Of the combination."""
+        return self.combination.label
+
+    @property
     def shear(self) -> float:
         """Down and along together [lb]."""
         return hypot(self.V, self.along)

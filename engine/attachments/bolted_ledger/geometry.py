@@ -5,6 +5,7 @@ along one piece of the ledger from its left end.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import ceil
 
 from engine.attachments.bolted_ledger.inputs import DIAMETERS, Inputs
@@ -151,7 +152,7 @@ def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Ledger:
         piece=i.piece_ft * 12,
         end=i.end_in,
         spacing=i.spacing_in,
-        bolts=_bolts(i, rows, staggered),
+        bolts=_bolts(stations(i), rows, staggered),
         rows=rows,
         staggered=staggered,
         D=D,
@@ -199,15 +200,20 @@ def stations(i: Inputs) -> tuple[float, ...]:
     length = i.piece_ft * 12 - 2 * i.end_in
     if length <= 0:
         raise BadInput("end_in", f"End distances of {show(i.end_in, 'in')} leave no piece of {show(i.piece_ft, 'ft')}.")
-    spaces = max(ceil(length / i.spacing_in - 1e-9), 1)
-    inner = [n * i.spacing_in for n in range(1, spaces - 1)]
+    return _evened(i.end_in, length, i.spacing_in)
+
+
+@lru_cache(maxsize=256)
+def _evened(end: float, length: float, spacing: float) -> tuple[float, ...]:
+    spaces = max(ceil(length / spacing - 1e-9), 1)
+    inner = [n * spacing for n in range(1, spaces - 1)]
     if spaces > 1:
-        inner.append((length + (spaces - 2) * i.spacing_in) / 2)
-    return (i.end_in, *(i.end_in + place for place in inner), i.end_in + length)
+        inner.append((length + (spaces - 2) * spacing) / 2)
+    return (end, *(end + place for place in inner), end + length)
 
 
-def _bolts(i: Inputs, rows: tuple[float, ...], staggered: bool) -> tuple[tuple[float, float], ...]:
-    places = stations(i)
+@lru_cache(maxsize=256)
+def _bolts(places: tuple[float, ...], rows: tuple[float, ...], staggered: bool) -> tuple[tuple[float, float], ...]:
     if staggered:
         return tuple((u, rows[n % 2]) for n, u in enumerate(places))
     return tuple((u, y) for u in places for y in rows)

@@ -1,12 +1,13 @@
 """The line about the ledger under the washers of bolts that pull: allowable stress, no load duration."""
 
+from collections.abc import Sequence
 from math import pi
 
-from engine.attachments.bolted_ledger.demand import Carried, tie_feet
+from engine.attachments.bolted_ledger.demand import Carried, Share, tie_feet
 from engine.attachments.bolted_ledger.geometry import Ledger
 from engine.attachments.bolted_ledger.inputs import Inputs
 from engine.clauses.us.ledger_rules import couple_pull_lb, tie_pull_lb
-from engine.clauses.us.loads import allowable_combinations
+from engine.clauses.us.loads import Combination, allowable_combinations
 from engine.clauses.us.timber_bearing import C_b, washer_bearing_lb
 from engine.clauses.us.timber_factors import C_M_stress
 from engine.clauses.us.timber_materials import species
@@ -17,14 +18,20 @@ from engine.worksheet import Worksheet, cite
 HOLE_OVER_IN = 1 / 16  # NDS 2018 12.1.3.2: holes at most 1/16 in over the bolt
 
 
-def lines(sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, edition: Edition) -> tuple[LimitState, ...]:
-    """One line; none where a gap leaves the couple to the engineer."""
+def shares(i: Inputs, place: Ledger, load: Carried, edition: Edition) -> tuple[tuple[Share, Combination], ...]:
+    """Of the heaviest bolt place under every allowable combination."""
+    every = load.candidates(range(len(place.places)))
+    return tuple((load.heaviest(c, i, every), c) for c in allowable_combinations(edition))
+
+
+def lines(
+    sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, found: Sequence[tuple[Share, Combination]]
+) -> tuple[LimitState, ...]:
+    """One line; none where a gap leaves the couple to the engineer. Args: found: by `shares`."""
     if place.lever is None:
         return ()
-    every = load.candidates(range(len(place.places)))
     lever, feet = place.x_R / place.lever, tie_feet(i)
-    loads = [(load.heaviest(c, i, every), c) for c in allowable_combinations(edition)]
-    share, c = max(loads, key=lambda found: found[0].V * lever + found[1].total(load.across) * feet)
+    share, c = max(found, key=lambda one: one[0].V * lever + one[1].total(load.across) * feet)
     demand = sheet.use(couple_pull_lb, V_lb=share.V, e_in=place.x_R, z_in=place.lever)
     if feet:
         demand += sheet.use(tie_pull_lb, w_plf=c.total(load.across), s_in=i.tie_spacing_in)

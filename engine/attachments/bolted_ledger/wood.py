@@ -53,28 +53,32 @@ class Taken(NamedTuple):
 def yielding(sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, edition: Edition) -> LimitState:
     """Wood and bolt by the yield limit equations, each combination with its own duration and angle."""
     title, spot = "Wood and bolt", "bolt"
+    pushes = tuple(_pushes(i, place, load, edition))
+    worst = pushes[0]
     try:
-        worst = max((_taken(SILENT, i, place, p) for p in _pushes(i, place, load, edition)), key=lambda t: t.ratio)
+        if len(pushes) > 1:
+            worst = max((_taken(SILENT, i, place, p) for p in pushes), key=lambda t: t.ratio).push
+        w = combination(edition, worst.label).total(load.spread)
+        sheet.use(load_per_bolt_lb, w_plf=w, s_in=i.spacing_in / place.at_a_place)
+        taken = _taken(sheet, i, place, worst)
     except OutOfScope as limit:
+        sheet.take()
         return LimitState(
             "yield", title, cite(fe_concrete_psi), refer=f"{limit.rule}: {limit.why}", spot=spot,
             say="The bolts' bearing on this concrete is not covered.",
         )  # fmt: skip
-    w = combination(edition, worst.push.label).total(load.spread)
-    sheet.use(load_per_bolt_lb, w_plf=w, s_in=i.spacing_in / place.at_a_place)
-    _taken(sheet, i, place, worst.push)
-    say = f"A bolt takes {{demand}}; wood and bolt yield at {{capacity}}, mode {worst.mode}."
+    say = f"A bolt takes {{demand}}; wood and bolt yield at {{capacity}}, mode {taken.mode}."
     facts = {}
     if place.gap:
-        tight = _taken(SILENT, i, place, worst.push, gap_in=0.0)
+        tight = _taken(SILENT, i, place, worst, gap_in=0.0)
         facts = {"gap": (place.gap, "in"), "tight": (tight.Z_lb, "lb")}
         say = (
-            f"A bolt takes {{demand}}; across {{gap}} of foam wood and bolt yield at {{capacity}}, mode {worst.mode}. "
+            f"A bolt takes {{demand}}; across {{gap}} of foam wood and bolt yield at {{capacity}}, mode {taken.mode}. "
             "Tight to the concrete they would take {tight}."
         )
     return LimitState(
-        "yield", title, cite(factors.adjusted_Z_lb), worst.R_lb, worst.Z_lb, "lb", say=say, facts=facts,
-        combination=f"{worst.push.label}, C_D {worst.push.C_D:g}", spot=spot, steps=sheet.take(),
+        "yield", title, cite(factors.adjusted_Z_lb), taken.R_lb, taken.Z_lb, "lb", say=say, facts=facts,
+        combination=f"{worst.label}, C_D {worst.C_D:g}", spot=spot, steps=sheet.take(),
     )  # fmt: skip
 
 

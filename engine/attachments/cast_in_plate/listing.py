@@ -20,13 +20,10 @@ def listed_for_duration_lb(P_lb: float, C_D: float, C_D_listed: float) -> float:
     return P_lb * min(C_D / C_D_listed, 1.0)
 
 
-def lines(
-    sheet: Worksheet, i: Inputs, p: Plate, reaction: Loads, edition: Edition, how: tuple[Step, ...]
-) -> tuple[LimitState, ...]:
-    """Capacity, report, conditions, screws. Args: how: the steps that gave the reaction."""
+def conditions(i: Inputs, p: Plate) -> tuple[LimitState, ...]:
+    """Report, and what the listing asks of concrete, foam, embedment, spacing and screws."""
     foam = (i.listed_foam_least_in, i.listed_foam_most_in)
     return (
-        _capacity(sheet, i, reaction, edition, how),
         _report(i),
         _least("listing-strength", "Concrete strength", i.listed_f_c_psi, i.f_c_psi, "psi", "concrete"),
         _foam(i, foam),
@@ -41,7 +38,8 @@ def _blank(key: str, title: str, what: str, spot: str) -> LimitState:
     return LimitState(key, title, LISTING, holds=False, say=f"Enter {what}, from the part's listing.", spot=spot)
 
 
-def _capacity(sheet: Worksheet, i: Inputs, reaction: Loads, edition: Edition, how: tuple[Step, ...]) -> LimitState:
+def capacity(sheet: Worksheet, i: Inputs, reaction: Loads, edition: Edition, how: tuple[Step, ...]) -> LimitState:
+    """What the part is listed for at this load duration. Args: how: the steps that gave the reaction."""
     title = "Listed capacity"
     if i.listed_lb is None:
         return _blank("listed", title, "the allowable capacity", "plate")
@@ -53,9 +51,9 @@ def _capacity(sheet: Worksheet, i: Inputs, reaction: Loads, edition: Edition, ho
 
     worst = max(allowable_combinations(edition), key=asked)
     C_D = load_duration_factor(worst, reaction)
-    capacity = sheet.use(listed_for_duration_lb, P_lb=listed, C_D=C_D, C_D_listed=basis)
+    able = sheet.use(listed_for_duration_lb, P_lb=listed, C_D=C_D, C_D_listed=basis)
     return LimitState(
-        "listed", title, cite(listed_for_duration_lb), worst.total(reaction), capacity, "lb",
+        "listed", title, cite(listed_for_duration_lb), worst.total(reaction), able, "lb",
         say="The joist's end brings {demand}; the part is listed for {capacity} at this load duration.",
         combination=f"{worst.label}, C_D {C_D:g}", spot="plate", steps=how + sheet.take(),
     )  # fmt: skip

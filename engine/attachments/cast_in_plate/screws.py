@@ -28,18 +28,6 @@ def specific_gravity(i: Inputs) -> float | None:
     return i.G if i.joist == "scl" else species(i.species).G
 
 
-def lines(
-    sheet: Worksheet, i: Inputs, p: Plate, reaction: Loads, edition: Edition, placed: tuple[Step, ...]
-) -> tuple[LimitState, ...]:
-    """Strength, penetration, practice, distances. Args: placed: the steps that placed everything."""
-    return (
-        _strength(sheet, i, p, reaction, edition, placed),
-        _penetration(sheet, p, placed),
-        *_practice(i),
-        *_distances(sheet, i, p, placed),
-    )
-
-
 def _one(sheet: Worksheet, i: Inputs, p: Plate, G: float, C_D: float) -> tuple[float, str]:
     """Adjusted value of one screw [lb] and the mode that governs; nothing below 6 D in the wood."""
     if p.penetration < 6 * p.D - SLACK:
@@ -57,9 +45,10 @@ def _one(sheet: Worksheet, i: Inputs, p: Plate, G: float, C_D: float) -> tuple[f
     return sheet.use(adjusted_Z_lb, Z_lb=value.Z_lb, C_D=C_D, **factors), value.mode
 
 
-def _strength(
+def strength(
     sheet: Worksheet, i: Inputs, p: Plate, reaction: Loads, edition: Edition, placed: tuple[Step, ...]
 ) -> LimitState:
+    """By the yield limit equations. Args: placed: the steps that placed everything."""
     load = governing_allowable(edition, reaction)
     G = specific_gravity(i)
     if G is None:
@@ -80,7 +69,7 @@ def _strength(
     )  # fmt: skip
 
 
-def _penetration(sheet: Worksheet, p: Plate, placed: tuple[Step, ...]) -> LimitState:
+def penetration(sheet: Worksheet, p: Plate, placed: tuple[Step, ...]) -> LimitState:
     """Least 6 D; from 10 D on the whole length counts (reading 6)."""
     need = sheet.use(least_penetration_in, D_in=p.D)
     return LimitState(
@@ -90,7 +79,8 @@ def _penetration(sheet: Worksheet, p: Plate, placed: tuple[Step, ...]) -> LimitS
     )  # fmt: skip
 
 
-def _practice(i: Inputs) -> tuple[LimitState, ...]:
+def practice(i: Inputs) -> tuple[LimitState, ...]:
+    """Usual count and gauge, advisory."""
     return (
         LimitState(
             "usual-count", "Screws, usual count", PRACTICE, float(USUAL_SCREWS), float(i.screws), "", advisory=True,
@@ -103,7 +93,7 @@ def _practice(i: Inputs) -> tuple[LimitState, ...]:
     )  # fmt: skip
 
 
-def _distances(sheet: Worksheet, i: Inputs, p: Plate, placed: tuple[Step, ...]) -> tuple[LimitState, ...]:
+def distances(sheet: Worksheet, i: Inputs, p: Plate, placed: tuple[Step, ...]) -> tuple[LimitState, ...]:
     """Practice against splitting: the standard itself gives screws this small no figures."""
     across: SmallItem = "across staggered" if i.staggered else "across in line"
     asked: list[tuple[str, str, str, SmallItem, float, str]] = [

@@ -1,8 +1,10 @@
-"""Lines about corrosion, and the cautions: metal in treated or damp wood, fire, the thermal barrier."""
+"""Lines about limits, strength of the concrete and corrosion, and the cautions: treated or damp wood, fire, thermal barrier."""
 
 from engine.attachments.cast_in_plate.inputs import EXAMPLE, Inputs
 from engine.clauses.us.irc_moisture import Coating, fastener_coating_ok
 from engine.clauses.us.irc_process import thermal_barrier_in
+from engine.clauses.us.irc_scope import r608_limits_exceeded
+from engine.clauses.us.irc_walls import minimum_f_c_psi
 from engine.editions import Citation
 from engine.result import Caution, LimitState
 from engine.worksheet import Worksheet, cite, clause
@@ -25,6 +27,34 @@ COATINGS: dict[str, Coating] = {
 def connector_coating_ok(coating: str, treated: bool) -> bool:
     """Whether a part's coating suits the wood it touches. Args: coating: the part's. Source: IRC R317.3.1 (2024: R304.3.1)."""
     return not treated or coating in HEAVY
+
+
+def scope(sheet: Worksheet, i: Inputs) -> list[LimitState]:
+    """What ends the prescriptive rules, each with what to bring to the engineer."""
+    category, _, town = i.seismic.partition("-")
+    beyond = sheet.use(
+        r608_limits_exceeded,
+        floor_span_ft=i.span_ft,
+        floor_dead_psf=i.dead_psf if i.reaction == "computed" else 0.0,
+        sdc=category,
+        building="townhouse" if town else "detached",
+    )
+    scope = LimitState(
+        "scope", "Within the prescriptive limits", cite(r608_limits_exceeded), holds=not beyond,
+        say=f"Beyond the limits: {', '.join(beyond)}." if beyond else "Span, floor load and seismic category are within limits.",
+        refer="Beyond R608.2 the wall and its floor connection are designed: bring spans, loads and seismic category to a "
+        "licensed engineer." if beyond else "",
+        spot="joist", steps=sheet.take(),
+    )  # fmt: skip
+    least = sheet.use(minimum_f_c_psi, weathering="negligible", sdc=category)
+    weak = i.f_c_psi < least
+    strength = LimitState(
+        "strength", "Concrete strength", cite(minimum_f_c_psi), least, i.f_c_psi, "psi",
+        say="The concrete is {capacity}; the least is {demand}.",
+        refer="Concrete below the code's least strength: bring test results to a licensed engineer." if weak else "",
+        spot="concrete", steps=sheet.take(),
+    )  # fmt: skip
+    return [scope, strength]
 
 
 def lines(sheet: Worksheet, i: Inputs) -> tuple[LimitState, ...]:
