@@ -1,13 +1,15 @@
 """What every check returns. Ratios and verdicts are derived, never stored."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from math import inf
+from math import inf, isinf
 from types import MappingProxyType
 
 from engine import VERSION
 from engine.editions import Citation, Edition
+from engine.units import System, show
 from engine.worksheet import Step
 
 # Sums of sixteenths and of metric text differ in the last bits of a float; a ratio within this of 1.0 is 1.0.
@@ -89,6 +91,33 @@ class LimitState:
         ratio = self.ratio
         held = self.holds is not False if ratio is None else ratio <= 1 + ROUNDING and self.holds is not False
         return Verdict.PASS if held else Verdict.FLAG
+
+    def sentence(self, system: System = "ft in") -> str:
+        """What the line says, its figures in the reader's units; why not, where it is unchecked or referred."""
+        why_not = self.unchecked or self.refer
+        if why_not:
+            return f"{why_not[0].upper()}{why_not[1:]}{'' if why_not.endswith('.') else '.'}"
+        known = {name: show(value, unit, system) for name, (value, unit) in self.facts.items()}
+        for name, value in (("demand", self.demand), ("capacity", self.capacity)):
+            if value is not None:
+                known[name] = show(value, self.unit, system)
+        if self.say:
+            return re.sub(r"\{(\w+)\}", lambda match: known.get(match[1], match[0]), self.say)
+        if "demand" in known and "capacity" in known:
+            return f"{self.title}: {known['demand']} asked, {known['capacity']} there."
+        return f"{self.title}."
+
+
+def ratio_words(ratio: float | None) -> str:
+    """A ratio to two decimals, more where two would hide that it is above 1.0; "no ratio" without one."""
+    if ratio is None:
+        return "no ratio"
+    if isinf(ratio):
+        return "∞"
+    places = 2
+    while ratio > 1 + ROUNDING and places < 6 and float(f"{ratio:.{places}f}") <= 1:
+        places += 1
+    return f"{ratio:,.{places}f}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,11 +3,10 @@
 The reader's unit system is the page context's `units` ("ft in" or "mm"); macros that write figures are imported "with context".
 """
 
-import re
 from collections.abc import Iterable, Mapping
 from functools import cache
 from hashlib import sha256
-from math import inf, isinf
+from math import inf
 from pathlib import Path
 from typing import Any
 
@@ -18,7 +17,7 @@ from markupsafe import Markup
 from engine import units
 from engine.editions import Citation, Edition
 from engine.fields import Spec
-from engine.result import ROUNDING, LimitState, Verdict
+from engine.result import LimitState, Verdict, ratio_words
 from engine.worksheet import Step
 from webapp import marks, mathml
 from webapp.ruler import ruler_line
@@ -40,36 +39,8 @@ def show(context: Context, value: float | None, unit: str) -> str:
 
 @pass_context
 def sentence(context: Context, state: LimitState) -> str:
-    """`says` in the reader's units."""
-    return says(state, _system(context))
-
-
-def says(state: LimitState, system: units.System) -> str:
-    """What a line says, its figures in a system of units; why not, where it is unchecked or referred."""
-    if state.unchecked or state.refer:
-        return state.unchecked or state.refer
-    known = {name: units.show(value, unit, system) for name, (value, unit) in state.facts.items()}
-    for name in ("demand", "capacity"):
-        value = getattr(state, name)
-        if value is not None:
-            known[name] = units.show(value, state.unit, system)
-    if state.say:
-        return re.sub(r"\{(\w+)\}", lambda match: known[match[1]], state.say)
-    if "demand" in known and "capacity" in known:
-        return f"{state.title}: {known['demand']} asked, {known['capacity']} there."
-    return f"{state.title}."
-
-
-def ratio(value: float | None) -> str:
-    """A ratio to two decimals, more where two would hide that it is above 1.0; "no ratio" without one."""
-    if value is None:
-        return "no ratio"
-    if isinf(value):
-        return "∞"
-    places = 2
-    while value > 1 + ROUNDING and places < 6 and float(f"{value:.{places}f}") <= 1:
-        places += 1
-    return f"{value:,.{places}f}"
+    """What a line says, in the reader's units."""
+    return state.sentence(_system(context))
 
 
 def label(citation: Citation, edition: Edition) -> str:
@@ -150,7 +121,7 @@ def gives(context: Context, step: Step) -> Markup:
 
 def ratio_gives(state: LimitState) -> Markup:
     """The ratio of a line against 1.0, as mathematics."""
-    return mathml.ratio_gives(state, ratio(state.ratio))
+    return mathml.ratio_gives(state, ratio_words(state.ratio))
 
 
 @cache
@@ -166,7 +137,7 @@ def static_url(name: str) -> str:
 def register(env: Environment) -> None:
     """Give an environment every filter and function the templates use."""
     env.filters.update(
-        show=show, sentence=sentence, ratio=ratio, label=label, short=short, tags=tags, in_order=in_order,
+        show=show, sentence=sentence, ratio=ratio_words, label=label, short=short, tags=tags, in_order=in_order,
         in_groups=in_groups, labels=labels, reader_unit=reader_unit, range_words=range_words, when_values=when_values,
         mathml=mathml.rule, mathml_numbers=mathml.numbers, lines=mathml.lines, gives=gives, ratio_numbers=mathml.ratio_numbers,
         ratio_gives=ratio_gives,

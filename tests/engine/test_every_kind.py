@@ -16,22 +16,13 @@ from tests.engine.samples import within_ranges
 EVERY = pytest.mark.parametrize("key", list(KINDS))
 
 
-def sentence(state) -> str:
-    facts = {
-        "demand": (state.demand or 0.0, state.unit),
-        "capacity": (state.capacity or 0.0, state.unit),
-        **state.facts,
-    }
-    return state.say.format(**{name: units.show(*value) for name, value in facts.items()})
-
-
 def inspect(result: CheckResult) -> None:
     keys = [s.key for s in result.states]
     assert len(keys) == len(set(keys)), "two lines of one key"
     for state in result.states:
         assert state.title
         assert state.source.label(result.edition)
-        said = sentence(state)
+        said = state.sentence()
         assert said.endswith((".", "?")), said
         assert "{" not in said.replace("{a}", "")
         if state.ratio is None and state.verdict is Verdict.FLAG:

@@ -13,7 +13,7 @@ from markupsafe import Markup
 
 from engine.editions import US_2021, US_2024, Citation
 from engine.fields import Spec
-from engine.result import LOCAL_CODE, Caution, CheckResult, LimitState
+from engine.result import LOCAL_CODE, Caution, CheckResult, LimitState, ratio_words
 from tests.webapp.steps import a_line, a_step
 from webapp import filters, showcase
 
@@ -32,7 +32,7 @@ def environment() -> Environment:
      (5214.0, "5,214.00"), (inf, "∞"), (None, "no ratio")],
 )  # fmt: skip
 def test_a_ratio_above_one_never_reads_as_one(value: float | None, shown: str) -> None:
-    assert filters.ratio(value) == shown
+    assert ratio_words(value) == shown
 
 
 def filled(template: str, **context: Any) -> str:

@@ -11,7 +11,6 @@ from engine.job import AttachmentEntry, Checked, Job
 from engine.job_file import BadJobFile, Problem
 from engine.result import LOCAL_CODE, Verdict
 from webapp.documents import result_json
-from webapp.filters import says
 from webapp.services import checks
 
 ALL_PASS, FLAGGED, UNUSABLE = 0, 1, 2
@@ -93,7 +92,7 @@ def _reasons(one: Checked) -> list[str]:
     if one.result is None:
         return [f"{name}: {message}" for name, message in one.refused.items()]
     return [
-        f"{state.verdict.value}: {says(state, 'ft in')} ({state.source.label(one.result.edition)})"
+        f"{state.verdict.value}: {state.sentence()} ({state.source.label(one.result.edition)})"
         for state in one.result.states
         if state.verdict in (Verdict.FLAG, Verdict.REFER)
     ]

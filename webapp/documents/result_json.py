@@ -7,7 +7,6 @@ from typing import Any
 from engine.job import Checked
 from engine.result import LOCAL_CODE, CheckResult, LimitState
 from engine.worksheet import Step, split_name
-from webapp.filters import says
 
 
 def number(value: float | None) -> float | str | None:
@@ -48,7 +47,7 @@ def line(state: LimitState, found: CheckResult) -> dict[str, Any]:
         "title": state.title,
         "source": state.source.label(found.edition),
         "verdict": state.verdict.value,
-        "says": says(state, "ft in"),
+        "says": state.sentence(),
         "demand": number(state.demand),
         "capacity": number(state.capacity),
         "unit": state.unit,

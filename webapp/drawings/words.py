@@ -1,11 +1,10 @@
 """What a drawing says: the finding in one line, what governs in two, the main dimensions for those who cannot see it."""
 
-import re
 from collections.abc import Iterable
 from math import isinf
 
 from engine import units
-from engine.result import ROUNDING, CheckResult, LimitState, Verdict
+from engine.result import CheckResult, LimitState, Verdict, ratio_words
 from engine.units import System
 from webapp.drawings.scene import Scene
 
@@ -19,38 +18,13 @@ VERDICT_WORDS = {
 }
 
 
-def sentence(state: LimitState, system: System) -> str:
-    """What a line says, its figures in the reader's units; why not, where it is unchecked or referred."""
-    if state.unchecked or state.refer:
-        return state.unchecked or state.refer
-    known = {name: units.show(value, unit, system) for name, (value, unit) in state.facts.items()}
-    known |= {
-        name: units.show(value, state.unit, system)
-        for name, value in (("demand", state.demand), ("capacity", state.capacity))
-        if value is not None
-    }
-    if state.say:
-        return re.sub(r"\{(\w+)\}", lambda match: known.get(match[1], match[0]), state.say)
-    return f"{state.title}."
-
-
-def ratio_words(ratio: float) -> str:
-    """A ratio to two decimals; more where two would hide that it is above 1.0."""
-    if isinf(ratio):
-        return "∞"
-    places = 2
-    while ratio > 1 + ROUNDING and places < 6 and float(f"{ratio:.{places}f}") <= 1:
-        places += 1
-    return f"{ratio:,.{places}f}"
-
-
 def governing(state: LimitState, system: System) -> tuple[str, str]:
     """The two lines beside the governing spot: the limit with its ratio, and both its numbers."""
     ratio = state.ratio
     if state.verdict is Verdict.REFER:
         return state.title, "for a licensed engineer"
     if ratio is None or isinf(ratio) or state.demand is None or state.capacity is None:
-        said = sentence(state, system)
+        said = state.sentence(system)
         if len(said) > LONG and "; " in said:
             said = f"{said.partition('; ')[0]}."
         return (
@@ -68,7 +42,7 @@ def finding(name: str, title: str, result: CheckResult | None, system: System) -
     state = result.governing if result else None
     if result is None or state is None:
         return f"{shown}."
-    return f"{shown}. {VERDICT_WORDS[result.verdict]}: {sentence(state, system)}"
+    return f"{shown}. {VERDICT_WORDS[result.verdict]}: {state.sentence(system)}"
 
 
 def description(scenes: Iterable[Scene], system: System) -> str:
