@@ -1,25 +1,24 @@
 """An anchored steel plate or angle that carries a joist, a beam or a ledger off the wall's face."""
 
-from collections.abc import Sequence
-
 from engine.attachments.anchored_plate import concrete, distances, fasteners, leg, plate, site, wood
 from engine.attachments.anchored_plate.demand import (
+    Carried,
     Effect,
     allowable_effects,
     carried,
-    share,
     strength_effects,
     unrelieved,
 )
 from engine.attachments.anchored_plate.geometry import Bracket, geometry
 from engine.attachments.anchored_plate.inputs import Inputs
-from engine.attachments.anchored_plate.plate import Case
+from engine.attachments.anchored_plate.plate import Case, cases
+from engine.basis import Basis, Group, lines, part, places
 from engine.clauses.us.loads import Loads
 from engine.editions import Edition
 from engine.result import CheckResult
-from engine.worksheet import Step, Worksheet
+from engine.worksheet import Worksheet
 
-__all__ = ["Bracket", "Inputs", "check", "geometry"]
+__all__ = ["GROUPS", "Bracket", "Inputs", "OnBracket", "check", "geometry"]
 
 OUTSIDE = (
     "the welds between plate and legs",
@@ -31,34 +30,62 @@ OUTSIDE = (
 )
 
 
+class OnBracket(Basis[Inputs]):
+    """The plate on its anchors, what it carries in every combination, and how anchors and concrete share that."""
+
+    @places
+    def bracket(self, sheet: Worksheet) -> Bracket:
+        """As drawn."""
+        return geometry(self.inputs, sheet)
+
+    @part
+    def load(self, sheet: Worksheet) -> Carried:
+        """On one plate by type."""
+        return carried(sheet, self.inputs)
+
+    @part
+    def strong(self, sheet: Worksheet) -> tuple[Effect, ...]:
+        """Strength combinations that may govern."""
+        return tuple(strength_effects(self.bracket, self.load, self.edition))
+
+    @part
+    def allowable(self, sheet: Worksheet) -> tuple[Effect, ...]:
+        """Allowable combinations, for wood."""
+        return tuple(allowable_effects(self.load, self.edition))
+
+    @part
+    def cases(self, sheet: Worksheet) -> tuple[Case, ...]:
+        """Strength combinations with what they bring to anchors and concrete."""
+        return cases(sheet, self.inputs, self.bracket, self.strong, self.working("load"))
+
+    @part
+    def pressing(self, sheet: Worksheet) -> tuple[Case, ...]:
+        """The same without the relief of a pull."""
+        if self.load.pull == Loads():
+            return self.cases
+        return cases(sheet, self.inputs, self.bracket, unrelieved(self.strong), self.working("load"))
+
+
+GROUPS: tuple[Group[OnBracket], ...] = (
+    lambda b: site.scope(b.sheet, b.inputs),
+    lambda b: wood.lines(b.sheet, b.inputs, b.bracket, b.load, b.allowable, b.working("bracket")),
+    lambda b: fasteners.lines(b.sheet, b.inputs, b.bracket, b.allowable),
+    lambda b: distances.lines(b.sheet, b.inputs, b.bracket, b.allowable),
+    lambda b: leg.lines(b.sheet, b.inputs, b.bracket, b.strong),
+    lambda b: plate.room(b.sheet, b.inputs, b.bracket, b.working("bracket")),
+    lambda b: plate.bending(b.sheet, b.inputs, b.bracket, b.cases, b.pressing),
+    lambda b: concrete.couple(b.inputs, b.bracket, b.cases),
+    lambda b: concrete.toe(b.sheet, b.inputs, b.bracket, b.pressing),
+    lambda b: concrete.fit(b.sheet, b.inputs, b.bracket),
+    lambda b: concrete.modes(b.sheet, b.inputs, b.bracket, b.cases, b.edition),
+)
+
+
 def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResult:
     """Judge an anchored plate.
 
     Args: inputs within their stated ranges. edition: the set to judge by. recording: keep the working.
     Returns: every line, in the order the load travels. Raises: BadInput where inputs contradict each other.
     """
-    i, sheet = inputs, Worksheet(recording)
-    p = geometry(i, sheet)
-    placed = sheet.take()
-    load = carried(sheet, i)
-    how = sheet.take()
-    strong, allowable = strength_effects(p, load, edition), allowable_effects(load, edition)
-    cases = _cases(sheet, i, p, strong, how)
-    pressing = cases if load.pull == Loads() else _cases(sheet, i, p, unrelieved(strong), how)
-    lifts, along = any(e.V < 0 for e in allowable), any(fasteners.along_grain(i, e) for e in allowable)
-    states = (
-        *site.scope(sheet, i),
-        *wood.lines(sheet, i, p, load, allowable, placed),
-        *fasteners.lines(sheet, i, p, allowable),
-        *distances.lines(sheet, i, p, lifts, along),
-        *leg.lines(sheet, i, p, strong),
-        *plate.lines(sheet, i, p, cases, pressing, placed),
-        *concrete.lines(sheet, i, p, cases, pressing, edition),
-    )
-    return CheckResult("anchored_plate", edition, states, site.cautions(i), OUTSIDE)
-
-
-def _cases(
-    sheet: Worksheet, i: Inputs, p: Bracket, effects: Sequence[Effect], how: tuple[Step, ...]
-) -> tuple[Case, ...]:
-    return tuple(Case(e, share(sheet, i, p, e), how + sheet.take()) for e in effects)
+    states = lines(GROUPS, OnBracket(inputs, edition, recording))
+    return CheckResult("anchored_plate", edition, states, site.cautions(inputs), OUTSIDE)

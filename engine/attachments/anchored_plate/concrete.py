@@ -45,28 +45,30 @@ def design_pressure_psi(phi: float, B_n_lb: float, A_1_in2: float) -> float:
     return phi * B_n_lb / A_1_in2
 
 
-def lines(
-    sheet: Worksheet, i: Inputs, p: Bracket, cases: Sequence[Case], pressing: Sequence[Case], edition: Edition
-) -> tuple[LimitState, ...]:
-    """Couple, toe, place, fit, and every mode of chapter 17 in its worst combination. Args: as of the plate's lines."""
-    fit = _fit(sheet, i, p)
-    states = [*_couple(i, p, cases), *_toe(sheet, i, p, pressing), *_on_concrete(p), fit, *_missing(i)]
-    if fit.verdict is Verdict.FLAG:
+def fit(sheet: Worksheet, i: Inputs, p: Bracket) -> tuple[LimitState, ...]:
+    """The plate on the concrete, its anchors within the core, and edges that are not given."""
+    return (*_on_concrete(p), _fit(sheet, i, p), *_missing(i))
+
+
+def modes(sheet: Worksheet, i: Inputs, p: Bracket, cases: Sequence[Case], edition: Edition) -> tuple[LimitState, ...]:
+    """Every mode of chapter 17 in its worst combination."""
+    if _fit(SILENT, i, p).verdict is Verdict.FLAG:
         first = "The anchors do not fit the core: choose an embedment that fits first."
-        return (*states, LimitState("anchor", TITLE, cite(breakout_lb), spot="core", say=first, unchecked=first))
+        return (LimitState("anchor", TITLE, cite(breakout_lb), spot="core", say=first, unchecked=first),)
     try:
-        return (*states, *_chapter_17(sheet, i, p, cases, edition))
+        return _chapter_17(sheet, i, p, cases, edition)
     except OutOfScope as limit:
-        blocked = LimitState(
-            "anchor", TITLE, cite(breakout_lb), refer=f"{limit.rule}: {limit.why}", spot="core",
-            say="The anchors' strength in this concrete is outside what is checked here.",
+        return (
+            LimitState(
+                "anchor", TITLE, cite(breakout_lb), refer=f"{limit.rule}: {limit.why}", spot="core",
+                say="The anchors' strength in this concrete is outside what is checked here.",
+            ),
         )  # fmt: skip
     except BadInput as clash:
-        blocked = LimitState("anchor", TITLE, cite(breakout_lb), holds=False, say=clash.message, spot="core")
-    return (*states, blocked)
+        return (LimitState("anchor", TITLE, cite(breakout_lb), holds=False, say=clash.message, spot="core"),)
 
 
-def _couple(i: Inputs, p: Bracket, cases: Sequence[Case]) -> tuple[LimitState, ...]:
+def couple(i: Inputs, p: Bracket, cases: Sequence[Case]) -> tuple[LimitState, ...]:
     """How the offset is held: pull of the anchors against pressure on the concrete, or over a gap nothing that is covered."""
     case = heaviest(cases)
     effect, shared, steps = case
@@ -137,7 +139,8 @@ def _past(p: Bracket, edge: float | None, within: float) -> float:
     return 2 * p.core if edge is None else max(edge - within, 0.0)
 
 
-def _toe(sheet: Worksheet, i: Inputs, p: Bracket, pressing: Sequence[Case]) -> tuple[LimitState, ...]:
+def toe(sheet: Worksheet, i: Inputs, p: Bracket, pressing: Sequence[Case]) -> tuple[LimitState, ...]:
+    """Its pressure on the concrete. Args: pressing: effects without the relief of a pull."""
     case = max(pressing, key=lambda case: case.shared.p_toe)
     if not case.shared.p_toe:
         return ()

@@ -146,6 +146,11 @@ def carried(sheet: Worksheet, i: Inputs) -> Carried:
     return Carried((down, lifted) if up or i.vertical_seismic_lb else (down,), along, pull, share)
 
 
+def along_grain(i: Inputs, e: Effect) -> float:
+    """The part of an effect along the grain: a joist's pull, or what runs along the wall in a ledger [lb]."""
+    return abs(e.H) if i.form == "front" else e.P
+
+
 def effects(
     combinations: Iterable[Combination], load: Carried, ways: Sequence[float], *, duration: bool = False
 ) -> Iterator[Effect]:

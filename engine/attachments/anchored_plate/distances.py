@@ -1,5 +1,8 @@
 """Lines about where fasteners stand in the member. Bolts: NDS 12.5.1; the member hangs on them, so its top is the loaded edge."""
 
+from collections.abc import Sequence
+
+from engine.attachments.anchored_plate.demand import Effect, along_grain
 from engine.attachments.anchored_plate.geometry import Bracket
 from engine.attachments.anchored_plate.inputs import Inputs
 from engine.clauses.us import timber_geometry as least
@@ -10,8 +13,9 @@ from engine.result import LimitState
 from engine.worksheet import Worksheet, cite
 
 
-def lines(sheet: Worksheet, i: Inputs, p: Bracket, lifts: bool, along: bool) -> tuple[LimitState, ...]:
-    """Edges, end, spacing. Args: lifts: the member may be pushed up as well. along: loaded along the grain too."""
+def lines(sheet: Worksheet, i: Inputs, p: Bracket, effects: Sequence[Effect]) -> tuple[LimitState, ...]:
+    """Edges, end, spacing, as far as effects lift the member or load it along the grain. Args: effects: at allowable stress."""
+    lifts, along = any(e.V < 0 for e in effects), any(along_grain(i, e) for e in effects)
     if i.fastener == "screw":
         return _screws(sheet, i, p, along)
     states = [

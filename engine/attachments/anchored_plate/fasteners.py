@@ -5,7 +5,7 @@ from math import inf
 from typing import NamedTuple
 
 from engine.attachments.anchored_plate import distances, steel
-from engine.attachments.anchored_plate.demand import Effect
+from engine.attachments.anchored_plate.demand import Effect, along_grain
 from engine.attachments.anchored_plate.geometry import Bracket
 from engine.attachments.anchored_plate.inputs import Inputs
 from engine.clauses.us import timber_factors as factors
@@ -62,11 +62,6 @@ def stiffness_lb(E_psi: float, A_in2: float) -> float:
 def gravity(i: Inputs) -> float | None:
     """Specific gravity for fasteners; None where composite lumber's is not typed."""
     return i.G if i.wood == "scl" else species(i.species).G
-
-
-def along_grain(i: Inputs, e: Effect) -> float:
-    """The part of an effect along the grain: a joist's pull, or what runs along the wall in a ledger [lb]."""
-    return abs(e.H) if i.form == "front" else e.P
 
 
 def number(i: Inputs, p: Bracket) -> int:

@@ -6,7 +6,7 @@ from math import hypot, inf, sqrt
 from typing import NamedTuple
 
 from engine.attachments.anchored_plate import steel
-from engine.attachments.anchored_plate.demand import Effect, Shared
+from engine.attachments.anchored_plate.demand import Effect, Shared, share
 from engine.attachments.anchored_plate.geometry import Bracket
 from engine.attachments.anchored_plate.inputs import Inputs
 from engine.clauses.us.anchors_materials import head
@@ -25,12 +25,23 @@ class Case(NamedTuple):
     steps: tuple[Step, ...]
 
 
-def lines(
-    sheet: Worksheet, i: Inputs, p: Bracket, cases: Sequence[Case], pressing: Sequence[Case], placed: tuple[Step, ...]
+def cases(
+    sheet: Worksheet, i: Inputs, p: Bracket, effects: Sequence[Effect], how: tuple[Step, ...]
+) -> tuple[Case, ...]:
+    """Each effect shared out. Args: how: the steps that gave the loads."""
+    return tuple(Case(e, share(sheet, i, p, e), how + sheet.take()) for e in effects)
+
+
+def room(sheet: Worksheet, i: Inputs, p: Bracket, placed: tuple[Step, ...]) -> tuple[LimitState, ...]:
+    """Steel about the anchors, nuts clear of the legs and of the member."""
+    return (_steel_beside(sheet, p, placed), _clear(p), *_nuts(i, p))
+
+
+def bending(
+    sheet: Worksheet, i: Inputs, p: Bracket, cases: Sequence[Case], pressing: Sequence[Case]
 ) -> tuple[LimitState, ...]:
-    """Steel about the anchors, bending. Args: cases: what may govern; pressing: the same without the relief of a pull."""
-    states = [_steel_beside(sheet, p, placed), _clear(p), *_nuts(i, p), _at_holes(sheet, i, p, cases)]
-    states.append(_for_anchors(sheet, i, p, cases))
+    """Steel at the anchors' holes, bending. Args: cases: what may govern; pressing: the same without the relief of a pull."""
+    states = [_at_holes(sheet, i, p, cases), _for_anchors(sheet, i, p, cases)]
     toe = [case for case in pressing if case.shared.p_toe > 0]
     if toe:
         states.append(_under_toe(sheet, i, p, toe))
