@@ -81,6 +81,7 @@ def margins(scene: Scene, wide: WidthClass) -> Margins:
 
 
 def rows_of(plans: Sequence[ViewPlan], wide: WidthClass) -> list[list[ViewPlan]]:
+    """The views by the row of the sheet they stand in."""
     if not wide.words:
         return [[plans[0]]]
     if wide.stacked:
