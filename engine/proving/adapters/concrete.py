@@ -36,6 +36,7 @@ def smallest(low: float, high: float, enough: Callable[[float], bool]) -> float:
 
 @adapter("concrete/bearing-a2-a1")
 def bearing_by_ratio(i: Case) -> dict[str, Any]:
+    """Bearing a2 a1."""
     A_1, ratio = i.get("A1_in2") or i["N_in"] * i["B_in"], i["A2_over_A1"]
     P_p = bearing_strength_lb(i["fc_psi"], A_1, ratio * A_1)
     each_in2 = bearing_strength_lb(i["fc_psi"], 1.0, ratio)
@@ -47,6 +48,7 @@ def bearing_by_ratio(i: Case) -> dict[str, Any]:
 
 @adapter("concrete/bearing-column-footing")
 def bearing_of_a_column(i: Case) -> dict[str, Any]:
+    """Bearing column footing."""
     A_1, A_2 = i["A1_in2"], (12 * i["ftg_side_ft"]) ** 2
     footing = bearing_strength_lb(i["fc_ftg_psi"], A_1, A_2)
     return {
@@ -59,12 +61,14 @@ def bearing_of_a_column(i: Case) -> dict[str, Any]:
 
 @adapter("concrete/bearing-of-a-beam-on-an-8-in-wall-no-a2-increase")
 def bearing_on_a_wall(i: Case) -> dict[str, Any]:
+    """Bearing of a beam on an 8 in wall no a2 increase."""
     A_1 = i["wall_in"] * i["bearing_width_in"]
     return {"phiBn_kip": design_strength_lb(i["phi"], bearing_strength_lb(i["fc_psi"], A_1, A_1)) / KIP}
 
 
 @adapter("concrete/bearing-with-a2-by-equal-offsets")
 def bearing_by_offsets(i: Case) -> dict[str, Any]:
+    """Bearing with a2 by equal offsets."""
     N, B, side = i["N_in"], i["B_in"], i["pedestal_in"]
     # the guide gives no depth; a pedestal as deep as it is wide never limits the spread
     c = support_offset_in((side - N) / 2, (side - N) / 2, (side - B) / 2, (side - B) / 2, depth_in=side)
@@ -82,6 +86,7 @@ def bearing_by_offsets(i: Case) -> dict[str, Any]:
 
 @adapter("concrete/bearing-with-the-full-2-0-factor")
 def bearing_at_its_most(i: Case) -> dict[str, Any]:
+    """Bearing with the full 2 0 factor."""
     A_1 = i.get("A1_in2") or i["N_in"] * i["B_in"]
     P_p = bearing_strength_lb(i["fc_psi"], A_1, 4 * A_1)
     return {"Pp_kip": P_p / KIP, "phiPp_kip": design_strength_lb(i["phi"], P_p) / KIP}
@@ -94,6 +99,7 @@ def _alone(bearing_in: float, h_in: float, spacing_in: float) -> float:
 
 @adapter("concrete/effective-length-factor-and-limits")
 def wall_limits(i: Case) -> dict[str, Any]:
+    """Effective length factor and limits."""
     return {
         "h_min_in": walls.wall_thickness_minimum_in(i["bearing_wall_unsupported_in"]),
         "k_braced_restrained": walls.effective_length_factor(braced=True, restrained=True),
@@ -108,6 +114,7 @@ def wall_limits(i: Case) -> dict[str, Any]:
 
 @adapter("concrete/simplified-method-under-concentrated-loads")
 def simplified_wall(i: Case) -> dict[str, Any]:
+    """Simplified method under concentrated loads."""
     h, l_c = i["h_in"], 12 * i["lc_ft"]
     L_e = _alone(i["bearing_width_in"], h, i["beam_spacing_in"])
     P_n = walls.wall_axial_simplified_lb(i["fc_psi"], L_e * h, i["k"], l_c, h)
@@ -127,6 +134,7 @@ def simplified_wall(i: Case) -> dict[str, Any]:
 
 @adapter("concrete/simplified-method-lecture-example-inputs-and-outcome-only")
 def simplified_wall_outcome(i: Case) -> dict[str, Any]:
+    """Simplified method lecture example inputs and outcome only."""
     h, l_c, f_y = i["h_in"], 12 * i["lc_ft"], i.get("fy_psi", 60000.0)
     L_e = _alone(i["bearing_width_in"], h, i["beam_spacing_in"])
     P_n = walls.wall_axial_simplified_lb(i["fc_psi"], L_e * h, i["k"], l_c, h)
@@ -152,6 +160,7 @@ def _bar_both_ways(h_in: float, s_in: float, f_y_psi: float) -> int:
 
 @adapter("concrete/12-in-wall-strip-eccentric-load-plus-soil")
 def strip_with_soil(i: Case) -> dict[str, Any]:
+    """12 in wall strip eccentric load plus soil."""
     L = i["height_ft"]
     x = L / sqrt(3)
     # a soil triangle on a simple span, moment with the coefficient 0.064 the textbook prints for 1 / (9 sqrt 3)
@@ -195,6 +204,7 @@ def bracket(i: Case, V_u: float, N_uc: float, M_u: float, A_f: float) -> dict[st
 
 @adapter("concrete/corbel-column-bracket", "placement/column-corbel-14-in-wide-with-horizontal-force")
 def column_bracket(i: Case) -> dict[str, Any]:
+    """Corbel column bracket."""
     D, L = i.get("D_kip", i.get("PD_kip")), i.get("L_kip", i.get("PL_kip"))
     V_u = factored(D=D, L=L) * KIP
     N_uc = max(factored(L=i["T_kip"]) * KIP, 0.2 * V_u)
@@ -213,6 +223,7 @@ def column_bracket(i: Case) -> dict[str, Any]:
 
 @adapter("concrete/standard-hook-old-formula-epoxy", "placement/hook-development-length-318-11")
 def hook_2011(i: Case) -> dict[str, Any]:
+    """Standard hook old formula epoxy."""
     l_dh = bond.hook_development_2014_in(
         i["fy_psi"],
         i["fc_psi"],
@@ -227,6 +238,7 @@ def hook_2011(i: Case) -> dict[str, Any]:
 
 @adapter("concrete/standard-hook-table-old-formula")
 def hook_table_2011(i: Case) -> dict[str, Any]:
+    """Standard hook table old formula."""
     return {
         "ldh_in": [
             bond.hook_development_2014_in(i["fy_psi"], f_c, d_b)
@@ -237,6 +249,7 @@ def hook_table_2011(i: Case) -> dict[str, Any]:
 
 @adapter("concrete/straight-bar-development-318-19")
 def straight_bar(i: Case) -> dict[str, Any]:
+    """Straight bar development 318 19."""
     confined = bond.confinement(i["cb_in"], i["Ktr"], i["db_in"])
     l_d = bond.tension_development_full_in(
         i["fy_psi"], i["fc_psi"], i["db_in"], confined, psi_s=i.get("size_factor", bond.straight_psi_s(i["db_in"]))

@@ -25,6 +25,7 @@ Case = Mapping[str, Any]
 
 @adapter("placement/brick-ledge-as-corbel-per-foot-of-wall")
 def veneer_ledge(i: Case) -> dict[str, Any]:
+    """Brick ledge as corbel per foot of wall."""
     f_c, f_y, phi, h = i["fc_psi"], i["fy_psi"], i["phi"], i["depth_at_core_face_in"]
     p, lip, wythe = i["ledge_projection_in"], i["depth_at_lip_in"], i["wythe_in"]
     a_v = shape.shear_span_in(i["form_panel_thickness_in"], i["air_space_in"], wythe)
@@ -76,6 +77,7 @@ def _inch_pound(i: Case) -> dict[str, float]:
 
 @adapter("placement/column-corbel-si-case-1", "placement/column-corbel-si-case-2")
 def column_corbel_si(i: Case) -> dict[str, Any]:
+    """Column corbel si case 1."""
     u, phi, b = _inch_pound(i), i["phi"], i["b_mm"]
     d_required = i["Vu_kN"] * 1000 / phi / (corbels.shear_stress_limit_MPa(i["fc_MPa"]) * b)
     d_mm = ceil(d_required)
@@ -102,6 +104,7 @@ def column_corbel_si(i: Case) -> dict[str, Any]:
 
 @adapter("placement/hook-development-length-318-19")
 def hook_2019(i: Case) -> dict[str, Any]:
+    """Hook development length 318 19."""
     l_dh = bond.hook_development_in(
         i["fy_psi"],
         i["fc_psi"],
@@ -117,12 +120,14 @@ def hook_2019(i: Case) -> dict[str, Any]:
 
 @adapter("placement/tension-lap-class-b")
 def class_b_lap(i: Case) -> dict[str, Any]:
+    """Tension lap class b."""
     l_d = bond.tension_development_in(i["fy_psi"], i["fc_psi"], i["db_in"])
     return {"ld_in": l_d, "class_B_lap_in": bond.lap_b_in(l_d)}
 
 
 @adapter("placement/moment-in-wall-from-ledge")
 def moment_from_ledge(i: Case) -> dict[str, Any]:
+    """Moment in wall from ledge."""
     L, a = i["storey_height_ft"], i["ledge_height_from_bottom_ft"]
     M_0 = walls.ledge_moment_lb_in(i["P_lb_per_ft"], i["e_from_core_centre_in"])
     return {
@@ -135,17 +140,20 @@ def moment_from_ledge(i: Case) -> dict[str, Any]:
 
 @adapter("placement/reinforcing-bar-inch-pound")
 def inch_pound_bar(i: Case) -> dict[str, Any]:
+    """Reinforcing bar inch pound."""
     size = bar(i["bar"])
     return {"diameter_in": size.d_b_in, "area_in2": size.A_b_in2, "weight_lb_per_ft": size.weight_plf}
 
 
 @adapter("placement/reinforcing-bar-canadian-metric")
 def canadian_bar(i: Case) -> dict[str, Any]:
+    """Reinforcing bar canadian metric."""
     return _metric("bars_canada", i["bar"])
 
 
 @adapter("placement/soft-metric-bar")
 def soft_metric_bar(i: Case) -> dict[str, Any]:
+    """Soft metric bar."""
     return _metric("bars_metric", i["bar"].removeprefix("No.").strip())
 
 
@@ -160,12 +168,14 @@ def _metric(series: str, name: str) -> dict[str, Any]:
 
 @adapter("placement/sheet-steel-gauge")
 def sheet_gauge(i: Case) -> dict[str, Any]:
+    """Sheet steel gauge."""
     steel = sheet(i["gauge"])
     return {"uncoated_in": steel.uncoated_in, "galvanized_in": steel.galvanized_in}
 
 
 @adapter("placement/shear-friction")
 def shear_plane(i: Case) -> dict[str, Any]:
+    """Shear friction."""
     V_u, phi, f_c, A_c = i["Vu_kip"] * KIP, i["phi"], i["fc_psi"], i["Ac_in2"]
     A_vf = friction.shear_friction_steel_in2(V_u, phi, i["mu"], i["fy_ksi"] * KIP)
     return {
@@ -179,6 +189,7 @@ def shear_plane(i: Case) -> dict[str, Any]:
 
 @adapter("placement/tolerance-cast-concrete")
 def cast_tolerance(i: Case) -> dict[str, Any]:
+    """Tolerance cast concrete."""
     found = _by_words(i["item"])
     return {"max_in": found.max_in, "plus_in": found.plus_in, "minus_in": found.minus_in}
 
@@ -201,11 +212,13 @@ def _by_words(item: str) -> Any:
 
 @adapter("placement/tolerance-anchor-bolts")
 def anchor_tolerance(i: Case) -> dict[str, Any]:
+    """Tolerance anchor bolts."""
     return {"location_tolerance_in": anchor_bolt_tolerance_in(i["bolt_dia_in"])}
 
 
 @adapter("placement/tolerance-embedded-items-older-edition")
 def embedded_tolerance(i: Case) -> dict[str, Any]:
+    """Tolerance embedded items older edition."""
     return {
         "vertical_lateral_level_in": tolerance("embedment").max_in,
         "AISC_within_group_in": tolerance("anchor-within-group").max_in,
@@ -214,9 +227,11 @@ def embedded_tolerance(i: Case) -> dict[str, Any]:
 
 @adapter("placement/tolerance-framed-wall-plumb")
 def framed_plumb(i: Case) -> dict[str, Any]:
+    """Tolerance framed wall plumb."""
     return {"max_out_of_plumb_in": tolerance("framed-wall-plumb").max_in * i["length_in"] / 32}
 
 
 @adapter("placement/tolerance-residential-concrete-wall-plumb")
 def concrete_plumb(i: Case) -> dict[str, Any]:
+    """Tolerance residential concrete wall plumb."""
     return {"max_out_of_plumb_in": tolerance("residential-concrete-plumb").max_in * i["height_in"] / 96}
