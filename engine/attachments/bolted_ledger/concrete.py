@@ -56,6 +56,7 @@ def couple(
 
 
 def within_core(sheet: Worksheet, place: Ledger) -> LimitState:
+    """The bolt, what holds it and its cover within the core."""
     cover = sheet.use(minimum_cover_in)
     need = place.h_ef + place.head_thickness + cover
     return LimitState(
