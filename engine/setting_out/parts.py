@@ -126,9 +126,8 @@ def brackets(wall: Wall, level: int, habits: Habits, moved: Moved) -> Placed | N
     whole = stretches(0.0, length, cuts(wall, level, Band(-EPS * 2, upper.course_in)))
     places = webs(upper, 0.0, length) if habits.brackets_on_webs else None
     rule = Rule(
-        "bracket", habits.bracket_spacing_in, 0.0, habits.bracket_end_in, habits.grid_in, grid_in=habits.grid_in,
-        only_at=places,
-    )  # fmt: skip
+        "bracket", habits.bracket_spacing_in, 0.0, habits.bracket_end_in, grid_in=habits.grid_in, only_at=places
+    )
     row = Row(whole, rule)
     stations, findings = set_or_reviewed(row, moved)
     return numbered("bracket", stations), findings, row

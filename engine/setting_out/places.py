@@ -44,6 +44,16 @@ def spread(piece: Piece, rule: Rule, closed: Spans) -> tuple[float, ...] | None:
     return None if layers is None else _most_even(piece, rule, layers)
 
 
+def can_hold(piece: Piece, rule: Rule, closed: Spans) -> bool:
+    """Whether a piece has any places that hold the rule."""
+    places = allowed(piece, rule, closed)
+    first, last = _outermost(piece, rule)
+    fewest = min(
+        (n for place, n in zip(places, _fewest(places, first, rule), strict=True) if place >= last), default=NEVER
+    )
+    return fewest < NEVER and (fewest >= rule.least or _counted(places, first, last, rule) is not None)
+
+
 def layers_of(piece: Piece, rule: Rule, places: Sequence[float]) -> Layers | None:
     """Where the first, second, … of the fewest anchors may stand; None where no number of them holds the rule."""
     first, last = _outermost(piece, rule)

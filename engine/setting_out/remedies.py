@@ -7,13 +7,16 @@ never takes a place away, so bisection finds the least.
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from functools import partial
-from itertools import combinations
-from math import ceil
+from functools import lru_cache, partial
+from itertools import combinations, islice
+from math import ceil, floor
 
 from engine.setting_out.marks import READING_IN
-from engine.setting_out.places import allowed, layers_of
-from engine.setting_out.rules import Kept, Piece, Rule, barred
+from engine.setting_out.places import can_hold
+from engine.setting_out.rules import Piece, Rule, barred
+
+MOST_PAIRS = 3
+DECIMALS = 9
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,25 +68,38 @@ class _Lever:
 
 
 def remedies(piece: Piece, rule: Rule) -> tuple[Remedy, ...]:
-    """The least changes that would give this piece places: each alone, or in pairs where none alone does."""
-    rule = _near(piece, rule)
+    """The least changes that would give this piece places: each alone, or some pairs where none alone does."""
+    return _remedies(*_at_origin(piece, rule))
+
+
+def _at_origin(piece: Piece, rule: Rule) -> tuple[Piece, Rule]:
+    """Piece and rule moved to the named end by whole steps of the grid, without what lies far away: like pieces become equal."""
+    by = floor(piece.start_in / rule.grid_in) * rule.grid_in
+
+    def near(places: tuple[float, ...], reach: float) -> tuple[float, ...]:
+        low, high = bisect_left(places, piece.start_in - reach), bisect_right(places, piece.end_in + reach)
+        return tuple(round(at - by, DECIMALS) for at in places[low:high])
+
+    keeps = tuple(replace(kept, at_in=near(kept.at_in, kept.reach_in)) for kept in rule.keeps)
+    only = None if rule.only_at is None else near(rule.only_at, 0.0)
+    moved = Piece(round(piece.start_in - by, DECIMALS), round(piece.end_in - by, DECIMALS))
+    return moved, replace(rule, keeps=tuple(k for k in keeps if k.at_in), only_at=only, serves=())
+
+
+@lru_cache(maxsize=512)
+def _remedies(piece: Piece, rule: Rule) -> tuple[Remedy, ...]:
     levers = [lever for lever in _levers(piece, rule) if lever.steps > 0]
+    loosest = rule
+    for lever in levers:
+        loosest = lever.apply(loosest, lever.last)
+    if not _holds(piece, loosest):
+        return ()
     alone: list[Remedy] = []
     for lever in levers:
         step = _least(piece, rule, lever)
         if step is not None:
             alone.append((lever.change(step),))
-    return tuple(alone) or tuple(_pairs(piece, rule, levers))
-
-
-def _near(piece: Piece, rule: Rule) -> Rule:
-    """The rule without what lies far from the piece."""
-
-    def beside(kept: Kept) -> Kept:
-        low, high = piece.start_in - kept.reach_in, piece.end_in + kept.reach_in
-        return replace(kept, at_in=kept.at_in[bisect_left(kept.at_in, low) : bisect_right(kept.at_in, high)])
-
-    return replace(rule, keeps=tuple(k for k in map(beside, rule.keeps) if k.at_in))
+    return tuple(alone) or tuple(islice(_pairs(piece, rule, levers), MOST_PAIRS))
 
 
 def _levers(piece: Piece, rule: Rule) -> Iterator[_Lever]:
@@ -106,7 +122,7 @@ def _cleared(n: int, rule: Rule, clear_in: float) -> Rule:
 
 
 def _holds(piece: Piece, rule: Rule) -> bool:
-    return layers_of(piece, rule, allowed(piece, rule, barred(rule.keeps))) is not None
+    return can_hold(piece, rule, barred(rule.keeps))
 
 
 def _least(piece: Piece, rule: Rule, lever: _Lever) -> int | None:

@@ -138,7 +138,8 @@ class Total:
 def totals(rows: Iterable[Row], waste: Waste | None = None, office: Office | None = None) -> tuple[Total, ...]:
     """Rows added up by item, size and cut length, in the order of ITEMS.
 
-    Args: waste: percent by item; a list of cut pieces has none, what they are cut from has. Raises: BadInput for a waste that is not known or not a percentage.
+    Args: waste: percent by item; a list of cut pieces has none, what they are cut from has.
+    Raises: BadInput for a waste that is not known or not a percentage.
     """
     waste, box = checked_waste(waste or {}), (office or Office()).screws_a_box
     groups: dict[tuple[str, str, float], list[Row]] = {}

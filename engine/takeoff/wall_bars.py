@@ -144,7 +144,7 @@ def lapped(number: str, length_in: float, lap: float, office: Office, hooks: int
         yield number, _shape(hooks), cut_to_sixteenth(length_in)
         return
     if stock <= lap:
-        short = show((lap - stock) / 12, "ft")
+        short = show(lap - stock, "in")
         raise BadInput("stock_ft", f"The lap of a No. {number} is {short} longer than stock bars. Enter longer ones.")
     count = ceil((length_in - lap) / (stock - lap) - 1e-9)
     rest = length_in + (count - 1) * lap - (count - 1) * stock
