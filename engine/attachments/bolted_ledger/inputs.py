@@ -127,8 +127,9 @@ class Inputs:
         hint="Only asked where two bolts share a place.",
     )
     F_b_psi: float | None = number(
-        "Bending value with its size factor", "psi", 200, 4000, group=LEDGER, optional=True,
-        hint="From the grade; blank leaves bending between bolts unchecked.",
+        # Douglas fir-larch No. 2: NDS Supplement Table 4A, provenance: memory; its size factor left out, on the safe side
+        "Bending value with its size factor", "psi", 200, 4000, 900.0, group=LEDGER, optional=True,
+        hint="From the grade's stamp; 900 is Douglas fir-larch No. 2. Blank leaves bending between bolts unchecked.",
     )  # fmt: skip
     moisture: str = choice(
         "Wood when bolted and after",
