@@ -1,8 +1,9 @@
 """Everything on one wall set out together: joists, plates, pockets, then bolts that keep clear of them all."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
+from typing import Any, TypeVar
 
 from engine.errors import BadInput
 from engine.setting_out import bars, parts
@@ -10,11 +11,12 @@ from engine.setting_out.bolts import bolted
 from engine.setting_out.floor_line import Joists, joists
 from engine.setting_out.marks import Finding, Mark, numbered, plain
 from engine.setting_out.rows import Row
-from engine.setting_out.rules import EPS, Kept, Piece
-from engine.setting_out.runs import on_wall
+from engine.setting_out.rules import EPS, Kept, Piece, within
+from engine.setting_out.runs import at_on_wall, on_wall
 from engine.setting_out.tasks import Habits, Moved, Task
 from engine.wall import Wall
 
+T = TypeVar("T")
 WALL = "wall"  # kind of what belongs to the wall itself
 
 
@@ -60,6 +62,14 @@ class SettingOut:
         places = (self.start_in, *self.stations(what), self.end_in)
         return tuple(b - a for a, b in pairwise(places))
 
+    def into_pieces(self, what: str) -> tuple[float | None, ...]:
+        """Of every piece, how far from its start the first of a kind stands [in]; None where none does."""
+        places = self.stations(what)
+        firsts = (within(places, piece.start_in - 2 * EPS, piece.end_in + 2 * EPS)[:1] for piece in self.pieces)
+        return tuple(
+            first[0] - piece.start_in if first else None for piece, first in zip(self.pieces, firsts, strict=True)
+        )
+
     def review(self, what: str, stations: Sequence[float], reading_in: float = 0.0) -> tuple[Finding, ...]:
         """Stations of one kind moved by hand, or surveyed, against the rule they were set by; see `Row.review`.
 
@@ -68,6 +78,9 @@ class SettingOut:
         if what not in self.rows:
             raise BadInput("what", f"Nothing of that kind is set here. Known: {', '.join(self.rows)}.")
         return self.rows[what].review(stations, reading_in)
+
+
+Begun = tuple[SettingOut, Joists | None]  # with its joists, where it has any
 
 
 def set_out(
@@ -80,25 +93,33 @@ def set_out(
     """
     habits = habits or Habits()
     levels = {level: _Level(wall, level, habits) for level in range(1, len(wall.storeys) + 1)}
-    found: dict[int, SettingOut] = {}
-    refused: dict[int, SettingOut] = {}
-    for n, task in enumerate(tasks):
-        try:
-            on_wall(wall, task.start_in, task.start_in + 1.0 if task.end_in is None else task.end_in)
-            wall.at_level(task.level)
-            found[n] = levels[task.level].first(task)
-        except BadInput as error:
-            refused[n] = _refused(wall, task, error)
-    for n in found:
-        try:
-            found[n] = levels[tasks[n].level].then(tasks[n], found[n])
-        except BadInput as error:
-            refused[n] = _refused(wall, tasks[n], error)
-    found |= refused
-    for (_, task), (m, other) in pairwise(_carrying(tasks, found)):
-        found[m] = _overlap(task, other, found[m])
+    begun = [_tried(wall, task, _begin, wall, levels) for task in tasks]
+    done = [
+        first if isinstance(first, SettingOut) else _tried(wall, task, levels[task.level].then, *first)
+        for task, first in zip(tasks, begun, strict=True)
+    ]
+    for (_, task), (n, other) in pairwise(_carrying(tasks, done)):
+        done[n] = _overlap(task, other, done[n])
     own = [at.own((brackets or {}).get(level, {})) for level, at in levels.items()]
-    return (*(found[n] for n in range(len(tasks))), *(entry for entry in own if entry.rows))
+    return (*done, *(entry for entry in own if entry.rows))
+
+
+def _tried(wall: Wall, task: Task, step: Callable[..., T], *given: Any) -> T | SettingOut:
+    """One step of setting out a task; where its values can't be used, the task with the reason as its finding."""
+    try:
+        return step(task, *given)
+    except BadInput as error:
+        return _refused(wall, task, error)
+
+
+def _begin(task: Task, wall: Wall, levels: Mapping[int, "_Level"]) -> Begun:
+    """Raises: BadInput for a place that is not on the wall."""
+    if task.end_in is None:
+        at_on_wall(wall, task.start_in)
+    else:
+        on_wall(wall, task.start_in, task.end_in)
+    wall.at_level(task.level)
+    return levels[task.level].first(task)
 
 
 def _refused(wall: Wall, task: Task, error: BadInput) -> SettingOut:
@@ -107,7 +128,7 @@ def _refused(wall: Wall, task: Task, error: BadInput) -> SettingOut:
     return SettingOut(task.tag, task.kind, wall.name, task.level, task.start_in, end, findings=(finding,))
 
 
-def _carrying(tasks: Sequence[Task], found: Mapping[int, SettingOut]) -> list[tuple[int, Task]]:
+def _carrying(tasks: Sequence[Task], found: Sequence[SettingOut]) -> list[tuple[int, Task]]:
     """Runs of joists, along each level."""
     runs = [(n, t) for n, t in enumerate(tasks) if t.line is not None and t.end_in is not None and found[n].rows]
     return sorted(runs, key=lambda entry: (entry[1].level, entry[1].start_in))
@@ -127,17 +148,16 @@ class _Level:
 
     def __init__(self, wall: Wall, level: int, habits: Habits) -> None:
         self.wall, self.level, self.habits = wall, level, habits
-        self.joists: dict[str, Joists] = {}
         self.pockets: list[Kept] = []
         self.plates: list[Kept] = []
 
-    def first(self, task: Task) -> SettingOut:
+    def first(self, task: Task) -> Begun:
         """Joists, pockets and anchored plates: what has its place before bolts are chosen."""
         end = task.start_in if task.end_in is None else task.end_in
         entry = SettingOut(task.tag, task.kind, self.wall.name, self.level, task.start_in, end, findings=task.notes)
+        own: Joists | None = None
         if task.line is not None:
-            found = joists(task.line, self.wall, task.moved.get("joist"))
-            self.joists[task.tag] = found
+            own = found = joists(task.line, self.wall, task.moved.get("joist"))
             marks, rows = numbered("joist", found.stations), {"joist": found.row}
             entry = replace(
                 entry, marks=marks, findings=task.notes + found.findings, rows=rows, headered=found.headered
@@ -148,13 +168,12 @@ class _Level:
             half = task.pocket.width_in / 2
             self.pockets.append(Kept(f"pocket {task.tag}", (placed[0][0].at_in,), half, clear))
             entry = _with(entry, "pocket", placed)
-        return entry
+        return entry, own
 
-    def then(self, task: Task, entry: SettingOut) -> SettingOut:
+    def then(self, task: Task, entry: SettingOut, own: Joists | None) -> SettingOut:
         """What keeps clear of pockets and of each other, bolts last."""
         wall, level, habits, moved = self.wall, self.level, self.habits, task.moved
         run, beside = Piece(entry.start_in, entry.end_in), tuple(self.pockets)
-        own = self.joists.get(task.tag)
         if own is not None:
             entry = replace(entry, findings=entry.findings + self._joists_in_pockets(own))
         if task.plates is not None and own is not None:

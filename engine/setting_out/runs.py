@@ -30,6 +30,16 @@ def on_wall(wall: Wall, start_in: float, end_in: float) -> None:
         raise BadInput("end_ft", "Enter a station beyond the start.")
 
 
+def at_on_wall(wall: Wall, at_in: float) -> None:
+    """Whether a station lies on its wall. Raises: BadInput by how much it does not."""
+    length = wall.line.length_ft * 12
+    off = max(-at_in, at_in - length)
+    if off > EPS:
+        raise BadInput(
+            "start_ft", f"The station lies {show(off, 'in')} off the end of wall {wall.name}. Enter one on it."
+        )
+
+
 def cuts(wall: Wall, level: int, band: Band) -> tuple[Piece, ...]:
     """Openings that take away concrete of this band, merged, ascending. Raises: BadInput for a level the wall has not."""
     _, _, below = wall.at_level(level)

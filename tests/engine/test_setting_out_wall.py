@@ -187,6 +187,27 @@ def test_dimension_strings_add_up_to_the_run() -> None:
         assert len(entry.chain(what)) == entry.count(what) + 1
 
 
+def test_the_first_joist_of_every_piece_is_known_for_its_check() -> None:
+    """Joists every 16 in; the joint at 144 is cut back by 3/4 + 1 1/2: the piece from 141 3/4 has its first 2 1/4 in along."""
+    entry = set_out(house((), 20), [task(end=240.0, line=line(depth_in=1.0), bolts=SILL)])[0]
+    assert entry.into_pieces("joist") == (16.0, 2.25)
+
+
+def test_a_pocket_by_the_very_end_of_a_wall_is_found_too_near_it() -> None:
+    (finding, *_) = set_out(house(()), [task("beam_pocket", 504.0, None, pocket=Pocket(6.0, Band(-1, 10)))])[0].findings
+    assert (finding.key, finding.amount_in) == ("end least", 3.0)
+
+
+def test_two_tasks_of_one_tag_keep_their_own_joists() -> None:
+    left, right = (
+        task(end=240.0, line=line(end_ft=20.0), bolts=SILL),
+        task(start=264.0, line=line(start_ft=22.0, first_joist_in=12.0), bolts=SILL),
+    )
+    first, second = set_out(house(()), [left, right])[:2]
+    assert max(first.stations("joist")) < 240 < 264 < min(second.stations("joist"))
+    assert min(abs(a - j) for a in first.stations("anchor") for j in first.stations("joist")) >= 2.25
+
+
 def test_a_joist_that_lands_in_a_pocket_says_by_how_much() -> None:
     """Pocket 5 1/2 in wide at 241 in, joist 1 1/2 in wide at 240: 2 3/4 + 3/4 less 1 in apart."""
     tasks = [task(line=line()), task("beam_pocket", 241.0, None, pocket=Pocket(5.5, Band(-1.0, 10.0)))]
@@ -361,6 +382,7 @@ def test_two_runs_of_joists_on_one_stretch_are_found() -> None:
     [
         (task(end=510.0), "6 in past the end"),
         (task(end=0.0), "beyond the start"),
+        (task("beam_pocket", 506.0, None, pocket=Pocket(6.0, Band(-1, 10))), "2 in off the end"),
         (task(end=504.0, line=line(end_ft=43.0)), "1 ft past the end"),
         (task(bolts=replace(SILL, spacing_in=1.0)), "1 in less than the least distance"),
         (replace(task(), level=4), "levels 1 to 2"),
