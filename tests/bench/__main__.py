@@ -1,4 +1,4 @@
-"""`make bench`: how long a check takes beside its bare arithmetic, and a job's page beside its bare template.
+"""`make bench`: a check beside its bare arithmetic, a job's page beside its bare template, setting out by length.
 
 Prints a table and writes tests/bench/latest.json: a list of {name, value, unit, ratio_to, ratio}.
 """
@@ -6,6 +6,7 @@ Prints a table and writes tests/bench/latest.json: a list of {name, value, unit,
 import json
 import sys
 from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
@@ -13,11 +14,13 @@ from time import perf_counter_ns
 from typing import Any, NamedTuple
 
 from tests.bench.page import Served
+from tests.bench.setting_out import LENGTHS_FT, MOST_200_FT_MS, MOST_GROWTH, setting_out
 from webapp.services import checks
 
 LATEST = Path(__file__).parent / "latest.json"
 ROUNDS = 300
 PAGE_ROUNDS = 60
+SETTING_OUT_ROUNDS = 15
 ATTACHMENTS = 200
 MOST_CHECK_MS, MOST_CHECK_RATIO, MOST_PAGE_RATIO = 1.0, 6.0, 2.0
 
@@ -96,9 +99,20 @@ def of_pages() -> list[Measured]:
     ]
 
 
+def of_setting_out() -> list[Measured]:
+    """A wall set out at three lengths: the time at 200 ft, and its growth with the length."""
+    found = []
+    for shorter, longer in pairwise(LENGTHS_FT):
+        long, short = medians_ms(setting_out(longer), setting_out(shorter), SETTING_OUT_ROUNDS)
+        most = MOST_200_FT_MS if longer == 200 else float("inf")
+        name = f"setting out {shorter} ft of wall"
+        found.append(Measured(f"setting out {longer} ft of wall", long, "ms", name, long / short, (most, MOST_GROWTH)))
+    return found
+
+
 def main() -> int:
     """Measure, print, write. Returns: 0 when everything that must be reached is."""
-    rows = [*of_checks(), *of_pages()]
+    rows = [*of_checks(), *of_pages(), *of_setting_out()]
     for row in rows:
         ratio = f"{row.ratio:6.2f} x {row.ratio_to}" if row.ratio is not None else ""
         print(f"{row.name:<46}{row.value:9.3f} {row.unit}  {ratio}{'' if row.reached else '   TOO SLOW'}")
