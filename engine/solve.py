@@ -216,6 +216,12 @@ def slips(kind: str, inputs: Any, edition: Edition) -> tuple[Slip, ...]:
     return tuple(_slip(kind, inputs, edition, s, base) for s in asked)
 
 
+def slip(kind: str, inputs: Any, edition: Edition, name: str) -> Slip:
+    """The same for one number of an attachment whose lines hold. Raises: BadInput for an unknown input."""
+    base = attachments.check(kind, inputs, edition, recording=False)
+    return _slip(kind, inputs, edition, fields.spec(type(inputs), name), base)
+
+
 def _slip(kind: str, inputs: Any, edition: Edition, spec: Spec, base: CheckResult) -> Slip:
     ends: list[tuple[float | None, str]] = []
     for upward in (False, True):
