@@ -5,7 +5,7 @@ part it reads. Its result is kept under the values of all that was ever read in 
 take the same way through the same function. So results are exact, and no list of dependencies is kept by hand.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, fields
 from functools import partial
 from operator import attrgetter, itemgetter
@@ -57,9 +57,9 @@ class View:
     Properties and methods run on the view itself.
     """
 
-    def __init__(self, of: type, known: Mapping[str, Any], read: Callable[[str], Any]) -> None:
-        self.__dict__.update(known)
-        self.__dict__[".of"], self.__dict__[".read"] = of, read
+    def __init__(self, of: type, known: dict[str, Any], read: Callable[[str], Any]) -> None:
+        known[".of"], known[".read"] = of, read
+        self.__dict__ = known
 
     def __getattr__(self, name: str) -> Any:
         found = getattr(self.__dict__[".of"], name, None)
@@ -81,8 +81,10 @@ class Traced:
     def __init__(self, memo: "Memo", row: Row, noted: Read) -> None:
         self._memo, self._row, self._noted = memo, row, noted
         self.edition, self.sheet = memo.edition, SILENT
-        known = memo.constant | {name: row[place] for name, place in noted.inputs.items()}
-        self.inputs = View(type(memo.base), known, self._input)
+        known = memo.constant.copy()
+        for name, place in noted.inputs.items():
+            known[name] = row[place]
+        self.inputs = View(memo.kind, known, self._input)
 
     def working(self, *_: str) -> tuple[Step, ...]:
         """Nothing is recorded in a search."""
@@ -105,7 +107,7 @@ class Traced:
         return value
 
     def _part(self, name: str, found: Part[Any]) -> Any:
-        known, noted = self._memo.part(name, self._row), self._noted
+        known, noted = self._memo.part(name), self._noted
         if not self._memo.parts[name].varies:
             return known.get()
         if not found.by_field:
@@ -191,45 +193,57 @@ class Memo:
     """
 
     def __init__(self, basis: type[Basis[Any]], base: Any, varied: Sequence[str], edition: Edition) -> None:
-        self.basis, self.base, self.edition = basis, base, edition
+        self.basis, self.kind, self.edition = basis, type(base), edition
         self.places = {name: place for place, name in enumerate(varied)}
         self.constant = {f.name: getattr(base, f.name) for f in fields(base) if f.name not in self.places}
         self.parts = {
-            name: Remembering(self, partial(_on_sheet, found), keyed=True)
+            name: Remembering(self, partial(_on_sheet, found), keyed=not found.by_field)
             for name in dir(basis)
             if isinstance(found := getattr(basis, name), Part)
         }
-        self._row: Row | None = None
+        self._row: Row = ()
         self._found: dict[str, Known] = {}
 
     def function(self, work: Work) -> Remembering:
         """A function of the basis that remembers."""
         return Remembering(self, work)
 
-    def part(self, name: str, row: Row) -> Known:
-        """A part for a row; looked up once a row."""
+    def begin(self, row: Row) -> None:
+        """The row that is asked about from now on; its parts are looked up once."""
         if row is not self._row:
-            self._row, self._found = row, {}
+            self._row = row
+            self._found.clear()
+
+    def part(self, name: str) -> Known:
+        """A part for the row begun."""
         known = self._found.get(name)
         if known is None:
-            known = self._found[name] = self.parts[name].find(row)
+            known = self._found[name] = self.parts[name].find(self._row)
         return known
 
     def key(self, read: Read) -> Key:
         """What two rows must have in common to share a result."""
         keys = [self._by_fields(name, tuple(names)) for name, names in read.fields.items()]
-        keys += [partial(self.part, name) for name in read.parts]
+        keys += [self._whole(name) for name in read.parts]
         if read.inputs:
             keys.append(itemgetter(*read.inputs.values()))
         if len(keys) == 1:
             return keys[0]
+        if len(keys) == 2:
+            first, second = keys
+            return lambda row: (first(row), second(row))
         return lambda row: tuple([key(row) for key in keys])
+
+    def _whole(self, name: str) -> Key:
+        found, part = self._found, self.part
+        return lambda _: found.get(name) or part(name)
 
     def _by_fields(self, name: str, names: tuple[str, ...]) -> Key:
         values: Callable[[Any], Any] = attrgetter(*names) if names else lambda _: None
+        found, part = self._found, self.part
 
-        def key(row: Row) -> Any:
-            known = self.part(name, row)
+        def key(_: Row) -> Any:
+            known = found.get(name) or part(name)
             return values(known.value) if known.error is None else known
 
         return key

@@ -44,8 +44,7 @@ ON_LEDGE = _taken(
 LEDGE = (
     together(
         ("lip_in", "taper_depth_in", "top"),
-        (0.5, 16.0, "square"), (0.5, 8.0, "taper"), (0.5, 12.0, "taper"), (0.5, 16.0, "taper"), (1.0, 8.0, "taper"),
-        (1.0, 12.0, "taper"), (1.0, 16.0, "taper"), (1.5, 8.0, "taper"), (1.5, 12.0, "taper"), (1.5, 16.0, "taper"),
+        (0.5, 16.0, "square"), (0.5, 8.0, "taper"), (0.5, 16.0, "taper"), (1.5, 8.0, "taper"), (1.5, 16.0, "taper"),
         within=("foam_lower_in", 0.0),
     ),
     one("upper_foam", "whole", "cut_joist", "cut_line"),

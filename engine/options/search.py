@@ -1,6 +1,6 @@
 """Candidates of every way of carrying one floor line, each checked in full, some hundred at a time."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
 from itertools import chain, islice
@@ -20,24 +20,22 @@ VERDICTS = tuple(ORDER)
 
 
 class Judged(NamedTuple):
-    """A group's lines with the one to read first: the order of its verdict, its weight, itself; none where no line is judged."""
+    """Of a group's lines the one to read first: the order of its verdict, its weight, itself; none where no line is judged."""
 
-    states: tuple[LimitState, ...] = ()
     order: int = -1
     weight: float = 0.0
     governing: LimitState | None = None
 
 
-def judged(states: tuple[LimitState, ...]) -> Judged:
-    """Lines with the one to read first, by the rule of `CheckResult.governing`."""
-    best = Judged(states)
+def judged(states: Iterable[LimitState]) -> Judged:
+    """The line to read first, by the rule of `CheckResult.governing`."""
+    best = Judged()
     for state in states:
-        order = ORDER.get(state.verdict, -1)
-        weight = state.ratio
+        order, weight = ORDER.get(state.verdict, -1), state.ratio
         if weight is None:
             weight = inf if order > 0 else 0.0
         if order > best.order or (order == best.order >= 0 and weight > best.weight):
-            best = Judged(states, order, weight, state)
+            best = Judged(order, weight, state)
     return best
 
 
@@ -46,7 +44,7 @@ class Candidate:
     """One way with its sizes, checked.
 
     row: values of what the way varies. verdict: of the whole check, None where its inputs clash and `clash` says how. governing:
-    the line to read first. quantities: over the run, None where inputs clash.
+    the line to read first. quantities: over the run, of one that holds.
     """
 
     way: Way
@@ -72,7 +70,7 @@ class Checking:
 
     def __init__(self, way: Way) -> None:
         module = attachments.kind(way.offer.kind).module
-        memo = Memo(module.Standing, way.base, way.varied, way.line.edition)
+        memo = self._memo = Memo(module.Standing, way.base, way.varied, way.line.edition)
         line = way.line.place.length_in, way.line.floor.spacing_in
         self.way = way
         self.groups = tuple(memo.function(partial(_judge, group)) for group in module.GROUPS)
@@ -87,18 +85,16 @@ class Checking:
                 self._settle(row)
             yield self._candidate(row)
 
-    def states(self, row: Row) -> tuple[LimitState, ...]:
-        """Every line of one candidate. Raises: BadInput where its inputs clash."""
-        return tuple(chain.from_iterable(group.find(row).get().states for group in self.groups))
-
     def _settle(self, row: Row) -> None:
         """Groups that read nothing that varies say the same of every candidate."""
+        self._memo.begin(row)
         found = [(n, group, group.find(row)) for n, group in enumerate(self.groups)]
         same = [(n, known.value) for n, group, known in found if not group.varies and known.error is None]
         self._varying = tuple((n, group) for n, group, known in found if group.varies or known.error)
         self._same = max(same, key=lambda one: (one[1].order, one[1].weight, -one[0]), default=(0, Judged()))
 
     def _candidate(self, row: Row) -> Candidate:
+        self._memo.begin(row)
         place, best = self._same
         for n, group in self._varying:
             known = group.find(row)
@@ -109,12 +105,13 @@ class Checking:
                 continue
             if found.order > best.order or found.weight > best.weight or n < place:
                 place, best = n, found
-        quantities = self._quantities.find(row).get()
-        return Candidate(self.way, row, VERDICTS[max(best.order, 0)], best.governing, quantities)
+        verdict = VERDICTS[max(best.order, 0)]
+        quantities = self._quantities.find(row).get() if verdict is Verdict.PASS else None
+        return Candidate(self.way, row, verdict, best.governing, quantities)
 
 
 def _judge(group: Group[Any], basis: Basis[Any]) -> Judged:
-    return judged(tuple(group(basis)))
+    return judged(group(basis))
 
 
 def _count(of: Callable[[Any, float, float], Quantities], run_in: float, joists_in: float, basis: Any) -> Quantities:

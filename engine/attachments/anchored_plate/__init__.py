@@ -18,7 +18,7 @@ from engine.editions import Edition
 from engine.result import CheckResult
 from engine.worksheet import Worksheet
 
-__all__ = ["GROUPS", "Bracket", "Inputs", "OnBracket", "check", "geometry"]
+__all__ = ["GROUPS", "Bracket", "Inputs", "Standing", "check", "geometry"]
 
 OUTSIDE = (
     "the welds between plate and legs",
@@ -30,7 +30,7 @@ OUTSIDE = (
 )
 
 
-class OnBracket(Basis[Inputs]):
+class Standing(Basis[Inputs]):
     """The plate on its anchors, what it carries in every combination, and how anchors and concrete share that."""
 
     @places
@@ -66,7 +66,7 @@ class OnBracket(Basis[Inputs]):
         return cases(sheet, self.inputs, self.bracket, unrelieved(self.strong), self.working("load"))
 
 
-GROUPS: tuple[Group[OnBracket], ...] = (
+GROUPS: tuple[Group[Standing], ...] = (
     lambda b: site.scope(b.sheet, b.inputs),
     lambda b: wood.lines(b.sheet, b.inputs, b.bracket, b.load, b.allowable, b.working("bracket")),
     lambda b: fasteners.lines(b.sheet, b.inputs, b.bracket, b.allowable),
@@ -87,5 +87,5 @@ def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResu
     Args: inputs within their stated ranges. edition: the set to judge by. recording: keep the working.
     Returns: every line, in the order the load travels. Raises: BadInput where inputs contradict each other.
     """
-    states = lines(GROUPS, OnBracket(inputs, edition, recording))
+    states = lines(GROUPS, Standing(inputs, edition, recording))
     return CheckResult("anchored_plate", edition, states, site.cautions(inputs), OUTSIDE)

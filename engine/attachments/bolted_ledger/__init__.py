@@ -12,7 +12,7 @@ from engine.editions import Citation, Edition
 from engine.result import Caution, CheckResult, LimitState
 from engine.worksheet import Worksheet
 
-__all__ = ["GROUPS", "Inputs", "Ledger", "OnLedger", "check", "geometry"]
+__all__ = ["GROUPS", "Inputs", "Ledger", "Standing", "check", "geometry"]
 
 OUTSIDE = (
     "the joists, and deflection and vibration of the floor",
@@ -24,7 +24,7 @@ OUTSIDE = (
 )
 
 
-class OnLedger(Basis[Inputs]):
+class Standing(Basis[Inputs]):
     """The ledger on its bolts, what it carries, and what of that reaches them."""
 
     @places
@@ -81,7 +81,7 @@ class OnLedger(Basis[Inputs]):
         return washers.shares(self.inputs, self.place, self.load, self.edition)
 
 
-GROUPS: tuple[Group[OnLedger], ...] = (
+GROUPS: tuple[Group[Standing], ...] = (
     lambda b: (site.scope(b.sheet, b.inputs),),
     lambda b: joists.lift(b.sheet, b.inputs, b.load.joist),
     lambda b: ties.hanger(b.inputs, b.load, b.edition, b.working("load")),
@@ -106,7 +106,7 @@ def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResu
     Args: inputs within their stated ranges. edition: the set to judge by. recording: keep the working.
     Returns: every line, in the order the load travels. Raises: BadInput where inputs contradict each other.
     """
-    b = OnLedger(inputs, edition, recording)
+    b = Standing(inputs, edition, recording)
     return CheckResult("bolted_ledger", edition, lines(GROUPS, b), _cautions(inputs, b.place), OUTSIDE)
 
 

@@ -25,7 +25,8 @@ class Ledger:
     t: core. foam: panel of the room side. pad: concrete cast out through the foam at a bolt. gap: foam left behind the ledger.
     separator: sheet between wood and concrete. x_back, x_face: back and room face of the ledger. b, d: its thickness (all plies)
     and depth. x_R: line of the reaction. first_joist: from a piece's
-    left end, None until set out. piece: length of a piece. bolts: (u, y) of each bolt of a piece. rows: y of each row.
+    left end, None until set out. piece: length of a piece. bolts: (u, y) of each bolt of a piece. places: their stations along it;
+    at_a_place: how many share the load of one. rows: y of each row.
     hole: diameter of the cut-out, 0 without one. y_contact: lower edge of the contact with concrete. lever: from the bolts that
     pull to the pressure below them; both None where a gap is left. head_width, head_thickness: of the embedded end. hook: its
     outside length, 0 for a head. top, below: from the upper bolts up and the lower bolts down to an edge of the concrete; left,
@@ -49,6 +50,8 @@ class Ledger:
     end: float
     spacing: float
     bolts: tuple[tuple[float, float], ...]
+    places: tuple[float, ...]
+    at_a_place: int
     rows: tuple[float, ...]
     staggered: bool
     D: float
@@ -68,16 +71,6 @@ class Ledger:
     def x_foot(self) -> float:
         """Far end of the bolt's steel in the core, below zero; the outer face of the core is at -t."""
         return -self.h_ef - self.head_thickness
-
-    @property
-    def at_a_place(self) -> int:
-        """Bolts that share the load of one station."""
-        return 1 if self.staggered else len(self.rows)
-
-    @property
-    def places(self) -> tuple[float, ...]:
-        """Stations of the bolts along a piece."""
-        return tuple(sorted({u for u, _ in self.bolts}))
 
 
 @clause(
@@ -133,7 +126,7 @@ def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Ledger:
     foot = foot_of(i)
     pad = i.foam_in if i.contact == "pads" else 0.0
     gap = i.foam_in if i.contact == "gap" else 0.0
-    staggered = i.staggered and i.rows == 2
+    places, staggered = stations(i), i.staggered and i.rows == 2
     y_contact, lever = _couple(sheet, i, rows, d, staggered)
     return Ledger(
         t=i.core_in,
@@ -152,7 +145,9 @@ def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Ledger:
         piece=i.piece_ft * 12,
         end=i.end_in,
         spacing=i.spacing_in,
-        bolts=_bolts(stations(i), rows, staggered),
+        bolts=_bolts(places, rows, staggered),
+        places=places,
+        at_a_place=1 if staggered else len(rows),
         rows=rows,
         staggered=staggered,
         D=D,

@@ -9,7 +9,7 @@ from engine.editions import Edition
 from engine.result import CheckResult
 from engine.worksheet import Worksheet
 
-__all__ = ["GROUPS", "Inputs", "OnPlate", "Plate", "check", "geometry"]
+__all__ = ["GROUPS", "Inputs", "Plate", "Standing", "check", "geometry"]
 
 OUTSIDE = (
     "the concrete around the part, beyond its listing's conditions",
@@ -22,7 +22,7 @@ OUTSIDE = (
 )
 
 
-class OnPlate(Basis[Inputs]):
+class Standing(Basis[Inputs]):
     """The part with its screws, as drawn and as surveyed, and what the most loaded joist brings."""
 
     @places
@@ -36,7 +36,7 @@ class OnPlate(Basis[Inputs]):
         return load.reaction(sheet, self.inputs, self.plate)
 
 
-GROUPS: tuple[Group[OnPlate], ...] = (
+GROUPS: tuple[Group[Standing], ...] = (
     lambda b: site.scope(b.sheet, b.inputs),
     lambda b: wood.lines(b.sheet, b.inputs, b.plate, b.reaction, b.edition),
     lambda b: (screws.strength(b.sheet, b.inputs, b.plate, b.reaction, b.edition, b.working("plate")),),
@@ -57,6 +57,6 @@ def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResu
     Args: inputs within their stated ranges. edition: the set to judge by. recording: keep the working.
     Returns: every line, in the order the load travels. Raises: BadInput where inputs contradict each other.
     """
-    states = lines(GROUPS, OnPlate(inputs, edition, recording))
+    states = lines(GROUPS, Standing(inputs, edition, recording))
     outside = OUTSIDE if inputs.kind == "plate" else (*OUTSIDE, "the steel of the part, beyond its listing")
     return CheckResult("cast_in_plate", edition, states, site.cautions(inputs), outside)

@@ -5,11 +5,12 @@ from engine.attachments.ledge_seat.geometry import Seat, geometry
 from engine.attachments.ledge_seat.inputs import Inputs
 from engine.basis import Basis, Group, lines, part, places
 from engine.clauses.us.loads import Governing, Loads, governing_strength
+from engine.clauses.us.sill_lines import PlateBolts, prescriptive
 from engine.editions import Edition
 from engine.result import CheckResult
 from engine.worksheet import Worksheet
 
-__all__ = ["GROUPS", "Inputs", "OnLedge", "Seat", "check", "geometry"]
+__all__ = ["GROUPS", "Inputs", "Seat", "Standing", "check", "geometry"]
 
 OUTSIDE = (
     "vibration and deflection of the floor",
@@ -19,7 +20,7 @@ OUTSIDE = (
 )
 
 
-class OnLedge(Basis[Inputs]):
+class Standing(Basis[Inputs]):
     """The ledge with what stands on it, and what one joist brings."""
 
     @places
@@ -37,13 +38,23 @@ class OnLedge(Basis[Inputs]):
         """The same in the strength combination that asks most."""
         return governing_strength(self.edition, self.reaction)
 
+    @places
+    def bolts(self, sheet: Worksheet) -> PlateBolts:
+        """Of the plate, with the concrete beside their feet."""
+        return anchors.bolts(self.inputs, self.seat)
+
+    @property
+    def plated(self) -> bool:
+        """Whether a plate lies on the ledge."""
+        return self.inputs.plate != "none"
+
     @property
     def floor(self) -> Loads:
         """The joists' load on the plate [plf]."""
         return self.reaction.times(12 / self.inputs.joist_spacing_in)
 
 
-GROUPS: tuple[Group[OnLedge], ...] = (
+GROUPS: tuple[Group[Standing], ...] = (
     lambda b: site.scope(b.sheet, b.inputs),
     lambda b: joists.lift(b.sheet, b.inputs, b.reaction),
     lambda b: bearing.lines(b.sheet, b.inputs, b.seat, b.working("seat")),
@@ -52,8 +63,9 @@ GROUPS: tuple[Group[OnLedge], ...] = (
     lambda b: concrete.lip(b.sheet, b.inputs, b.seat, b.factored),
     lambda b: strip.lines(b.sheet, b.inputs, b.seat, b.reaction, b.edition),
     lambda b: continuity.lines(b.sheet, b.inputs, b.seat),
-    lambda b: anchors.rules(b.sheet, b.inputs, b.seat),
-    lambda b: anchors.strength(b.sheet, b.inputs, b.seat, b.floor, b.edition),
+    lambda b: prescriptive(b.sheet, b.bolts) if b.plated else (),
+    lambda b: anchors.placing(b.sheet, b.bolts) if b.plated else (),
+    lambda b: anchors.strength(b.sheet, b.inputs, b.bolts, b.floor, b.edition) if b.plated else (),
 )
 
 
@@ -63,5 +75,5 @@ def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResu
     Args: inputs within their stated ranges. edition: the set to judge by. recording: keep the working.
     Returns: every line, in the order the load travels. Raises: BadInput where inputs contradict each other.
     """
-    states = lines(GROUPS, OnLedge(inputs, edition, recording))
+    states = lines(GROUPS, Standing(inputs, edition, recording))
     return CheckResult("ledge_seat", edition, states, site.cautions(inputs), OUTSIDE)

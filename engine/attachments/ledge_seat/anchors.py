@@ -1,4 +1,4 @@
-"""Lines about the plate's anchor bolts: the prescriptive rules always, chapter 17 and the wood where load is typed."""
+"""Lines about the plate's anchor bolts: where they stand always, chapter 17 and the wood where load is typed."""
 
 from engine.attachments.ledge_seat.geometry import Seat, face_at_depth_in
 from engine.attachments.ledge_seat.inputs import Inputs
@@ -17,30 +17,18 @@ from engine.worksheet import Worksheet
 WIND_C_D = 1.6  # NDS 2018 Table 2.3.2: the shortest load in the combination is wind
 
 
-def rules(sheet: Worksheet, i: Inputs, seat: Seat) -> tuple[LimitState, ...]:
-    """The prescriptive lines; none without a plate."""
-    if i.plate == "none":
-        return ()
-    b = bolts(i, seat)
-    return (
-        *sill_lines.prescriptive(sheet, b),
-        sill_lines.middle_third(sheet, b, "the back of the plate"),
-        sill_lines.cover(sheet, b),
-    )
+def placing(sheet: Worksheet, b: PlateBolts) -> tuple[LimitState, ...]:
+    """Across the plate, and in the concrete."""
+    return (sill_lines.middle_third(sheet, b, "the back of the plate"), sill_lines.cover(sheet, b))
 
 
-def strength(sheet: Worksheet, i: Inputs, seat: Seat, floor: Loads, edition: Edition) -> tuple[LimitState, ...]:
+def strength(sheet: Worksheet, i: Inputs, b: PlateBolts, floor: Loads, edition: Edition) -> tuple[LimitState, ...]:
     """Bolts in the concrete and in the plate, where uplift or lateral load is typed. Args: floor: on the plate [plf]."""
-    if i.plate == "none":
-        return ()
-    tension = sheet.use(
-        sill_lines.net_pull_lb, k_W=1.0, W_plf=i.uplift_plf, k_D=0.9, D_plf=floor.D, l_in=i.bolt_spacing_in
-    )
-    shear = sheet.use(load_per_bolt_lb, w_plf=i.lateral_plf, s_in=i.bolt_spacing_in)
+    tension = sheet.use(sill_lines.net_pull_lb, k_W=1.0, W_plf=i.uplift_plf, k_D=0.9, D_plf=floor.D, l_in=b.spacing_in)
+    shear = sheet.use(load_per_bolt_lb, w_plf=i.lateral_plf, s_in=b.spacing_in)
     if not (tension or shear):
         sheet.take()
         return ()
-    b = bolts(i, seat)
     where, toward = Where("anchor", "", "0.9D + W", "anchor"), shear * b.toward_near_face
     in_concrete = sill_lines.in_concrete(
         b, lambda group: anchor_lines(sheet, edition, group, (tension,), ((0.0, toward),), where)
@@ -79,13 +67,11 @@ def _head(i: Inputs) -> Head:
 def _wood(sheet: Worksheet, i: Inputs, b: PlateBolts, floor: Loads) -> list[LimitState]:
     """The plate under the nuts and on the bolts, allowable stress: 0.6D + 0.6W."""
     states = []
-    pull = sheet.use(
-        sill_lines.net_pull_lb, k_W=0.6, W_plf=i.uplift_plf, k_D=0.6, D_plf=floor.D, l_in=i.bolt_spacing_in
-    )
+    pull = sheet.use(sill_lines.net_pull_lb, k_W=0.6, W_plf=i.uplift_plf, k_D=0.6, D_plf=floor.D, l_in=b.spacing_in)
     if pull:
         washer = sill_lines.cut_washer(b.D_in)
         states.append(sill_lines.washer_bearing(sheet, b, pull, washer, "0.6D + 0.6W"))
-    across = sheet.use(load_per_bolt_lb, w_plf=0.6 * i.lateral_plf, s_in=i.bolt_spacing_in)
+    across = sheet.use(load_per_bolt_lb, w_plf=0.6 * i.lateral_plf, s_in=b.spacing_in)
     if across:
         say = "Wind pushes {demand} on a bolt across the wall; plate and bolt take {capacity}"
         push = Push(0.0, across, WIND_C_D, "0.6W")
