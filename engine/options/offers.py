@@ -34,7 +34,7 @@ def _taken(*names: str, **renamed: str) -> dict[str, str]:
 
 
 FLOOR_LOADS = ("dead_psf", "live_psf", "snow_psf", "own_weight_plf")
-SPACINGS = (12, 16, 19.2, 24, 32, 48)
+SPACINGS = (12.0, 16.0, 19.2, 24.0)
 
 ON_LEDGE = _taken(
     "member", "span_ft", "required_bearing_in", *FLOOR_LOADS, "wall_dead_plf", "wall_live_plf", "wall_snow_plf",
@@ -91,11 +91,11 @@ OFFERS = (
                     )
                 ),
             ),
-            one("bolt", "1/2", "5/8", "3/4", "7/8"),
+            one("bolt", "1/2", "5/8", "3/4"),
             one("spacing_in", *SPACINGS, webs=True),
             one("contact", "pads", "strip"),
             # a head, its cover and the bolt
-            one("embedment_in", 3.0, 4.0, 5.0, 6.0, 7.0, 9.0, 11.0, within=("core_in", 1.25), deepest=2),
+            one("embedment_in", 3.0, 4.0, 5.0, 6.0, 7.0, 9.0, 11.0, within=("core_in", 1.25), deepest=1),
         ),
         listed=(
             "hanger_capacity_lb", "hanger_report", "hanger_expires", "hanger_listed", "tie_capacity_lb", "tie_report",
@@ -120,7 +120,7 @@ OFFERS = (
             one("thickness_in", 0.25, 0.375, 0.5, 0.625),
             one("leg_thickness_in", 0.1875, 0.25),
             one("anchor", "1/2", "5/8", "3/4"),
-            one("embedment_in", 3.0, 4.0, 5.0, 6.0, 7.0, 9.0, 11.0, within=("core_in", 1.25), deepest=2),
+            one("embedment_in", 3.0, 4.0, 5.0, 6.0, 7.0, 9.0, 11.0, within=("core_in", 1.25), deepest=1),
             one("bolt", "1/2", "5/8"),
             Spread(
                 {"f_rows": "rows", "f_top_in": "top", "f_row_spacing_in": "apart", "leg_height_in": "height"},
@@ -154,7 +154,7 @@ OFFERS = (
             ),
             one("thickness_in", 0.375, 0.5, 0.625, 0.75),
             one("anchor", "1/2", "5/8", "3/4"),
-            one("embedment_in", 3.0, 4.0, 5.0, 6.0, 7.0, 9.0, 11.0, within=("core_in", 1.25), deepest=2),
+            one("embedment_in", 3.0, 4.0, 5.0, 6.0, 7.0, 9.0, 11.0, within=("core_in", 1.25), deepest=1),
         ),
         {"carried": "ledger", "f_rows": 2, "f_columns": 2, "row_top_in": 1.5},
     ),

@@ -38,12 +38,14 @@ def factors(sheet: Worksheet, i: Inputs, place: Ledger) -> tuple[float, ...]:
     return tuple(found)
 
 
-def lines(sheet: Worksheet, i: Inputs, place: Ledger) -> tuple[LimitState, ...]:
-    """Both edges, the end, the spacing, and where there are two rows their distance."""
-    states = [_top(sheet, place), _bottom(sheet, place), _end_line(sheet, i, place), _spacing(sheet, place)]
-    if i.rows == 2:
-        states += [_rows_apart(sheet, i, place), _rows_spread(sheet, i)]
-    return tuple(states)
+def edges(sheet: Worksheet, place: Ledger) -> tuple[LimitState, ...]:
+    """Above and below the bolts."""
+    return _top(sheet, place), _bottom(sheet, place)
+
+
+def rows(sheet: Worksheet, i: Inputs, place: Ledger) -> tuple[LimitState, ...]:
+    """Of two rows their distance."""
+    return (_rows_apart(sheet, i, place), _rows_spread(sheet, i)) if i.rows == 2 else ()
 
 
 def _top(sheet: Worksheet, place: Ledger) -> LimitState:
@@ -64,7 +66,8 @@ def _bottom(sheet: Worksheet, place: Ledger) -> LimitState:
     )  # fmt: skip
 
 
-def _end_line(sheet: Worksheet, i: Inputs, place: Ledger) -> LimitState:
+def end(sheet: Worksheet, i: Inputs, place: Ledger) -> LimitState:
+    """From a piece's end to its first bolt."""
     low, full = _end(sheet, i, place)
     factor = sheet.use(C_Delta, a_in=i.end_in, a_min_in=low, a_full_in=full)
     return LimitState(
@@ -75,7 +78,7 @@ def _end_line(sheet: Worksheet, i: Inputs, place: Ledger) -> LimitState:
     )  # fmt: skip
 
 
-def _spacing(sheet: Worksheet, place: Ledger) -> LimitState:
+def spacing(sheet: Worksheet, place: Ledger) -> LimitState:
     """Neighbours along the ledger stand in rows of their own, the load being across the grain."""
     need = sheet.use(least.row_spacing_perpendicular_in, D_in=place.D, l_in=min(place.b, place.h_ef + place.pad))
     return LimitState(

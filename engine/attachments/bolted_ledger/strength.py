@@ -15,7 +15,7 @@ from engine.attachments.bolted_ledger.geometry import Ledger, foot_of
 from engine.attachments.bolted_ledger.inputs import Inputs
 from engine.clauses.us.anchors_bending import stand_off_line
 from engine.clauses.us.anchors_line import Where
-from engine.clauses.us.anchors_lines import geometry_lines, interaction_line, shear_lines, tension_lines
+from engine.clauses.us.anchors_lines import geometry_lines, shear_lines, tension_lines, together_line
 from engine.clauses.us.anchors_materials import refuse_unread_edition, steel
 from engine.clauses.us.anchors_model import AnchorGroup
 from engine.clauses.us.anchors_seismic import Route, shear_route_line, tension_route_line
@@ -148,6 +148,9 @@ def modes(
     try:
         worst = _Worst()
         for strength, (_, effects) in zip(found, asked, strict=True):
+            if len(strength) == 1:
+                _judge(sheet, worst, place, strength[0], effects)
+                continue
             for shaking in dict.fromkeys(earthquake(i, e) for e in effects):
                 _judge(sheet, worst, place, strength[shaking], [e for e in effects if earthquake(i, e) == shaking])
         return (*worst.lines(), *_routes(sheet, i, shaken))
@@ -231,16 +234,24 @@ def _both(
     sheet: Worksheet, at: Strength, tension: tuple[Weighed, float], shear: tuple[Weighed, float], label: str
 ) -> LimitState:
     """Args: tension, shear: lines worked for 1 lb, and the pounds."""
-    pulled, sheared = ([_under(line, pounds, label) for line, _ in found] for found, pounds in (tension, shear))
-    line = interaction_line(sheet, pulled, sheared, _where(at.site, label))
-    assert line is not None
-    return line
+    r_N, r_V = (max(_ratio(line, pounds) for line, _ in found) for found, pounds in (tension, shear))
+    return together_line(sheet, r_N, r_V, _where(at.site, label))
+
+
+def _ratio(line: LimitState, pounds: float) -> float:
+    """Of a line worked for 1 lb under that many pounds; 0 where it has none."""
+    if line.demand is None or line.capacity is None:
+        return 0.0
+    return line.demand * pounds / line.capacity if line.capacity > 0 else inf
 
 
 def _under(line: LimitState, pounds: float | None, label: str) -> LimitState:
     """A line worked for 1 lb under that many pounds; one that asks nothing in pounds as it is."""
     demand = line.demand if pounds is None or line.demand is None else line.demand * pounds
-    return replace(line, demand=demand, combination=label)
+    return LimitState(
+        line.key, line.title, line.source, demand, line.capacity, line.unit, line.holds, line.say, line.facts,
+        refer=line.refer, combination=label, spot=line.spot, steps=line.steps,
+    )  # fmt: skip
 
 
 def _routes(sheet: Worksheet, i: Inputs, shaken: Sequence[Effect]) -> Iterator[LimitState]:

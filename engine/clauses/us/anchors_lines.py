@@ -17,7 +17,7 @@ from engine.editions import Edition
 from engine.result import LimitState
 from engine.worksheet import CLAUSES, Worksheet
 
-__all__ = ["anchor_lines", "geometry_lines", "interaction_line", "shear_lines", "tension_lines"]
+__all__ = ["anchor_lines", "geometry_lines", "interaction_line", "shear_lines", "tension_lines", "together_line"]
 
 
 def interaction_line(
@@ -26,8 +26,11 @@ def interaction_line(
     """Tension with shear from the worst line of each (17.8); None where only one of them acts."""
     r_N = max((line.ratio for line in tension if line.ratio is not None), default=0.0)
     r_V = max((line.ratio for line in shear if line.ratio is not None), default=0.0)
-    if r_N == 0 or r_V == 0:
-        return None
+    return together_line(sheet, r_N, r_V, where) if r_N and r_V else None
+
+
+def together_line(sheet: Worksheet, r_N: float, r_V: float, where: Where = PREFIX) -> LimitState:
+    """Tension with shear (17.8). Args: r_N, r_V: above zero, the worst ratios of each alone."""
     total = sheet.use(v.interaction, r_N=r_N, r_V=r_V)
     limit = sheet.use(v.interaction_limit, r_N=r_N, r_V=r_V)
     return where.line(
