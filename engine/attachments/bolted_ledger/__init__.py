@@ -2,7 +2,17 @@
 
 from engine.attachments.bolted_ledger import concrete, distances, joists, site, strength, ties, washers, wood
 from engine.attachments.bolted_ledger.demand import Carried, Share, carried
-from engine.attachments.bolted_ledger.effects import Effect, Site, earthquake, effects, shares, sites, worth_checking
+from engine.attachments.bolted_ledger.effects import (
+    Beside,
+    Effect,
+    Site,
+    beside,
+    earthquake,
+    effects,
+    shares,
+    sites,
+    worth_checking,
+)
 from engine.attachments.bolted_ledger.geometry import Ledger, geometry
 from engine.attachments.bolted_ledger.inputs import EXAMPLE, Inputs
 from engine.attachments.bolted_ledger.strength import Strengths
@@ -59,16 +69,22 @@ class Standing(Basis[Inputs]):
         return strength.strengths(sheet, self.inputs, self.place, tuple(kind for kind, _ in self.kinds), self.edition)
 
     @part
+    def beside(self, sheet: Worksheet) -> tuple[Beside, ...]:
+        """What every strength combination brings to every bolt place alike."""
+        return beside(self.inputs, self.load, self.edition)
+
+    @part
     def asked(self, sheet: Worksheet) -> tuple[tuple[Site, tuple[Effect, ...]], ...]:
         """Kinds of bolt place, each with the effects that may govern."""
-        i, place, load, edition = self.inputs, self.place, self.load, self.edition
-        return tuple((kind, worth_checking(i, effects(i, place, load, edition, found))) for kind, found in self.shares)
+        return tuple(
+            (kind, worth_checking(self.inputs, effects(self.place, found, self.beside))) for kind, found in self.shares
+        )
 
     @part
     def every(self, sheet: Worksheet) -> tuple[Effect, ...]:
         """Effects at the worst of all bolt places."""
-        i, place, load, edition = self.inputs, self.place, self.load, self.edition
-        return effects(i, place, load, edition, shares(i, load, edition, range(len(place.places))))
+        numbers = range(len(self.place.places))
+        return effects(self.place, shares(self.inputs, self.load, self.edition, numbers), self.beside)
 
     @part
     def shaken(self, sheet: Worksheet) -> tuple[Effect, ...]:

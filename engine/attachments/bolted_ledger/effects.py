@@ -89,16 +89,33 @@ def shares(i: Inputs, load: Carried, edition: Edition, numbers: Iterable[int]) -
     return tuple(load.heaviest(c, i, candidates) for c in strength_combinations(edition))
 
 
-def effects(i: Inputs, place: Ledger, load: Carried, edition: Edition, found: Iterable[Share]) -> tuple[Effect, ...]:
-    """Every strength combination with its share. Args: found: by `shares`, in the order of the combinations."""
-    lever, feet, along = place.x_R / place.lever if place.lever is not None else 0.0, tie_feet(i), i.spacing_in / 12
+class Beside(NamedTuple):
+    """What one strength combination brings to every bolt place alike [lb]: along the wall, pull of a tie, earthquake in each."""
+
+    combination: Combination
+    along: float
+    tie: float
+    E_along: float
+    E_across: float
+
+
+def beside(i: Inputs, load: Carried, edition: Edition) -> tuple[Beside, ...]:
+    """Of every strength combination, in their order."""
+    feet, along = tie_feet(i), i.spacing_in / 12
     return tuple(
-        Effect(
-            c, share.k, share.V, c.total(load.along) * along, share.V * lever, c.total(load.across) * feet,
-            c.E * load.along.E * along, c.E * load.across.E * feet,
-        )
-        for c, share in zip(strength_combinations(edition), found, strict=True)
+        Beside(c, c.total(load.along) * along, c.total(load.across) * feet, c.E * load.along.E * along,
+               c.E * load.across.E * feet)
+        for c in strength_combinations(edition)
     )  # fmt: skip
+
+
+def effects(place: Ledger, found: Iterable[Share], alike: Iterable[Beside]) -> tuple[Effect, ...]:
+    """Every strength combination. Args: found, alike: by `shares` and `beside`, in the order of the combinations."""
+    lever = place.x_R / place.lever if place.lever is not None else 0.0
+    return tuple(
+        Effect(c, share.k, share.V, along, share.V * lever, tie, E_along, E_across)
+        for share, (c, along, tie, E_along, E_across) in zip(found, alike, strict=True)
+    )
 
 
 def earthquake(i: Inputs, effect: Effect) -> bool:

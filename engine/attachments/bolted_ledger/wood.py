@@ -157,9 +157,11 @@ def shear_at_bolts(sheet: Worksheet, i: Inputs, place: Ledger, load: Carried, ed
     """The ledger's own shear beside its bolts: beside the worst one near an end, and the worst one farther in."""
     ends: list[tuple[float, int]] = []
     inner: list[tuple[float, int]] = []
+    sheared = [load.shear(n) for n in range(len(place.places))]
+    weighted = {k: governing_allowable(edition, load.share(k)).weighted for k in set(sheared)}
     for n, u in enumerate(place.places):
         near = min(u, place.piece - u) < 5 * place.d
-        (ends if near else inner).append((governing_allowable(edition, load.share(load.shear(n))).weighted, n))
+        (ends if near else inner).append((weighted[sheared[n]], n))
     worst = [max(found)[1] for found in (ends, inner) if found]
     chosen = max(worst, key=lambda n: _beside(SILENT, i, place, load, edition, n).ratio or 0.0)
     return _beside(sheet, i, place, load, edition, chosen)

@@ -123,6 +123,13 @@ def load_duration_factor(combination: Combination, loads: Loads) -> float:
     return 0.9
 
 
+@cache
+def _durations(edition: Edition, present: tuple[bool, ...]) -> tuple[tuple[Combination, float], ...]:
+    """Allowable combinations with their C_D, by which types of load are there at all."""
+    loads = Loads(*map(float, present))
+    return tuple((c, load_duration_factor(c, loads)) for c in allowable_combinations(edition))
+
+
 class Governing(NamedTuple):
     """The combination that asks most: its label, the demand, C_D (1.0 for strength), and demand / C_D."""
 
@@ -138,9 +145,9 @@ def governing_allowable(edition: Edition, loads: Loads, *, duration: bool = True
     Args: loads in any one unit. Returns: labels and values in that unit.
     """
     best = Governing("D", 0.0, 1.0, 0.0)
-    for combination in allowable_combinations(edition):
-        total = combination.total(loads)
-        C_D = load_duration_factor(combination, loads) if duration else 1.0
+    D, L, Lr, S, W, E = loads.D, loads.L, loads.Lr, loads.S, loads.W, loads.E
+    for combination, C_D in _durations(edition, (D != 0, L != 0, Lr != 0, S != 0, W != 0, E != 0)):
+        total, C_D = combination.total(loads), C_D if duration else 1.0
         if total / C_D > best.weighted:
             best = Governing(combination.label, total, C_D, total / C_D)
     return best
