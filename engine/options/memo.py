@@ -208,11 +208,9 @@ class Memo:
         """A function of the basis that remembers."""
         return Remembering(self, work)
 
-    def begin(self, row: Row) -> None:
-        """The row that is asked about from now on; its parts are looked up once."""
-        if row is not self._row:
-            self._row = row
-            self._found.clear()
+    def begin(self, row: Row, found: dict[str, Known]) -> None:
+        """The row that is asked about from now on, and what was found of its parts before."""
+        self._row, self._found = row, found
 
     def part(self, name: str) -> Known:
         """A part for the row begun."""
@@ -235,15 +233,13 @@ class Memo:
         return lambda row: tuple([key(row) for key in keys])
 
     def _whole(self, name: str) -> Key:
-        found, part = self._found, self.part
-        return lambda _: found.get(name) or part(name)
+        return lambda _: self._found.get(name) or self.part(name)
 
     def _by_fields(self, name: str, names: tuple[str, ...]) -> Key:
         values: Callable[[Any], Any] = attrgetter(*names) if names else lambda _: None
-        found, part = self._found, self.part
 
         def key(_: Row) -> Any:
-            known = found.get(name) or part(name)
+            known = self._found.get(name) or self.part(name)
             return values(known.value) if known.error is None else known
 
         return key

@@ -1,6 +1,6 @@
 """Candidates of every way of carrying one floor line, each checked in full, some hundred at a time."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from itertools import chain, islice
@@ -9,11 +9,13 @@ from typing import Any, NamedTuple
 
 from engine import attachments
 from engine.basis import Basis, Group
-from engine.options.memo import Memo, Remembering, Row
+from engine.errors import EngineError
+from engine.options.memo import Known, Memo, Remembering, Row
 from engine.options.prepare import Line, Way, prepare
 from engine.options.quantities import QUANTITIES, Quantities
 from engine.result import LimitState, Verdict
 
+Begun = tuple[Row, dict[str, Known]]  # a row, and what is found of its parts
 CHUNK = 500
 ORDER = {Verdict.PASS: 0, Verdict.FLAG: 1, Verdict.REFER: 2}
 VERDICTS = tuple(ORDER)
@@ -70,44 +72,40 @@ class Checking:
 
     def __init__(self, way: Way) -> None:
         module = attachments.kind(way.offer.kind).module
-        memo = self._memo = Memo(module.Standing, way.base, way.varied, way.line.edition)
+        self.way, self._memo = way, Memo(module.Standing, way.base, way.varied, way.line.edition)
         line = way.line.place.length_in, way.line.floor.spacing_in
-        self.way = way
-        self.groups = tuple(memo.function(partial(_judge, group)) for group in module.GROUPS)
-        self._quantities = memo.function(partial(_count, QUANTITIES[way.offer.kind], *line))
-        self._varying: tuple[tuple[int, Remembering], ...] = ()
-        self._same = 0, Judged()
+        self._groups = tuple(self._memo.function(partial(_judge, group)) for group in module.GROUPS)
+        self._quantities = self._memo.function(partial(_count, QUANTITIES[way.offer.kind], *line))
 
-    def candidates(self) -> Iterator[Candidate]:
-        """One after the other, in the order of the way's rows."""
-        for number, row in enumerate(self.way.rows()):
-            if not number:
-                self._settle(row)
-            yield self._candidate(row)
+    def candidates(self, chunk: int = CHUNK) -> Iterator[list[Candidate]]:
+        """Some at a time, in the order of the way's rows."""
+        rows = self.way.rows()
+        while some := [(row, dict[str, Known]()) for row in islice(rows, chunk)]:
+            best: list[Judged | EngineError] = [Judged()] * len(some)
+            for group in self._groups:  # one group for all rows, then the next: the same code stays at hand
+                self._take(group, some, best)
+            yield [self._candidate(row, found, one) for (row, found), one in zip(some, best, strict=True)]
 
-    def _settle(self, row: Row) -> None:
-        """Groups that read nothing that varies say the same of every candidate."""
-        self._memo.begin(row)
-        found = [(n, group, group.find(row)) for n, group in enumerate(self.groups)]
-        same = [(n, known.value) for n, group, known in found if not group.varies and known.error is None]
-        self._varying = tuple((n, group) for n, group, known in found if group.varies or known.error)
-        self._same = max(same, key=lambda one: (one[1].order, one[1].weight, -one[0]), default=(0, Judged()))
-
-    def _candidate(self, row: Row) -> Candidate:
-        self._memo.begin(row)
-        place, best = self._same
-        for n, group in self._varying:
-            known = group.find(row)
-            if known.error is not None:
-                return Candidate(self.way, row, None, None, None, str(known.error))
-            found = known.value
-            if found.order < best.order or (found.order == best.order and found.weight < best.weight):
+    def _take(self, group: Remembering, rows: Sequence[Begun], best: list[Judged | EngineError]) -> None:
+        """What a group says of every row, where it is to be read before what the groups before it say."""
+        for n, (row, found) in enumerate(rows):
+            self._memo.begin(row, found)
+            known, before = group.find(row), best[n]
+            if isinstance(before, EngineError):
                 continue
-            if found.order > best.order or found.weight > best.weight or n < place:
-                place, best = n, found
+            if known.error is not None:
+                best[n] = known.error
+            elif known.value[:2] > before[:2]:
+                best[n] = known.value
+
+    def _candidate(self, row: Row, found: dict[str, Known], best: Judged | EngineError) -> Candidate:
+        if isinstance(best, EngineError):
+            return Candidate(self.way, row, None, None, None, str(best))
         verdict = VERDICTS[max(best.order, 0)]
-        quantities = self._quantities.find(row).get() if verdict is Verdict.PASS else None
-        return Candidate(self.way, row, verdict, best.governing, quantities)
+        if verdict is not Verdict.PASS:
+            return Candidate(self.way, row, verdict, best.governing, None)
+        self._memo.begin(row, found)
+        return Candidate(self.way, row, verdict, best.governing, self._quantities.find(row).get())
 
 
 def _judge(group: Group[Any], basis: Basis[Any]) -> Judged:
@@ -131,8 +129,8 @@ class Search:
         self.candidates: list[Candidate] = []
         self._rest = chain.from_iterable(Checking(way).candidates() for way in self.ways)
 
-    def run(self, chunk: int = CHUNK) -> Iterator[int]:
-        """Check on, and give word after every chunk of how many are done; whoever asks no further has cancelled."""
-        while found := list(islice(self._rest, chunk)):
+    def run(self) -> Iterator[int]:
+        """Check on, and give word after some hundred how many are done; whoever asks no further has cancelled."""
+        for found in self._rest:
             self.candidates += found
             yield len(self.candidates)
