@@ -60,7 +60,11 @@ def test_an_unknown_input_names_the_known_ones() -> None:
         solve.solve("ledge_seat", Seat(), US_2021, "width")
 
 
-@given(st.integers(0, 47).map(lambda n: n / 8), st.sampled_from(["whole", "cut_joist", "cut_line"]), st.integers(48, 160).map(lambda n: n / 8))
+@given(
+    st.integers(0, 47).map(lambda n: n / 8),
+    st.sampled_from(["whole", "cut_joist", "cut_line"]),
+    st.integers(48, 160).map(lambda n: n / 8),
+)
 @settings(max_examples=25, deadline=None)
 def test_every_remedy_holds_and_can_be_bought(gap: float, upper_foam: str, core: float) -> None:
     inputs = Seat(end_gap_in=gap, upper_foam=upper_foam, lower_core_in=core)
