@@ -145,6 +145,14 @@ def test_an_older_version_is_upgraded_step_by_step(monkeypatch: pytest.MonkeyPat
     assert job_file.read(json.dumps(old)).name == "Old house"
 
 
+def _problems(text: str) -> tuple[object, ...] | None:
+    try:
+        job_file.read(text)
+    except BadJobFile as error:
+        return error.problems
+    return None
+
+
 @given(
     st.recursive(
         st.none() | st.booleans() | st.integers() | st.text(),
@@ -154,10 +162,8 @@ def test_an_older_version_is_upgraded_step_by_step(monkeypatch: pytest.MonkeyPat
 )
 def test_no_json_document_is_a_crash(document: Any) -> None:
     for candidate in (document, {"wallseat_job": 1, "name": "x", "walls": document, "wall_types": document}):
-        try:
-            job_file.read(json.dumps(candidate))
-        except BadJobFile as error:
-            assert error.problems
+        problems = _problems(json.dumps(candidate))
+        assert problems is None or problems
 
 
 @given(
