@@ -69,8 +69,8 @@ OFFERS = (
                 ("2x4", 1.75), ("2x6", 2.75), ("2x8", 3.625), ("2x10", 4.625), ("3x4", 1.75), ("3x6", 2.75),
             ),
             *LEDGE,
-            one("bolt", "0.5", "0.625", "0.75"),
-            one("bolt_spacing_in", 16.0, 24.0, 32.0, 48.0, 72.0),
+            one("bolt", "0.5", "0.625"),
+            one("bolt_spacing_in", 24.0, 32.0, 48.0, 72.0),
         ),
     ),
     Offer(
@@ -177,6 +177,7 @@ OFFERS = (
             one("length_in", 1.25, 1.5, 1.75, 2.0),
             one("embedment_in", 3.0, 4.0, 5.0, 6.0, 7.0, within=("core_in", 1.0), deepest=2),
             together(("leg_in", "end_in", "along_in"), (5.25, 2.0, 2.0), (7.25, 2.0, 2.0)),
+            one("lead_holes", False, True),
         ),
         listed=(
             "listed_lb", "report", "issued", "expires", "listed_f_c_psi", "listed_foam_least_in", "listed_foam_most_in",

@@ -59,6 +59,11 @@ class Standing(Basis[Inputs]):
         return cases(sheet, self.inputs, self.bracket, self.strong, self.working("load"))
 
     @part
+    def used(self, sheet: Worksheet) -> tuple[float, ...]:
+        """Of each anchor, how much of the plate's bending strength 1 lb of its force uses."""
+        return plate.used_by_a_pound(self.inputs, self.bracket)
+
+    @part
     def pressing(self, sheet: Worksheet) -> tuple[Case, ...]:
         """The same without the relief of a pull."""
         if self.load.pull == Loads():
@@ -73,7 +78,8 @@ GROUPS: tuple[Group[Standing], ...] = (
     lambda b: distances.lines(b.sheet, b.inputs, b.bracket, b.allowable),
     lambda b: leg.lines(b.sheet, b.inputs, b.bracket, b.strong),
     lambda b: plate.room(b.sheet, b.inputs, b.bracket, b.working("bracket")),
-    lambda b: plate.bending(b.sheet, b.inputs, b.bracket, b.cases, b.pressing),
+    lambda b: plate.bending(b.sheet, b.inputs, b.bracket, b.cases, b.used),
+    lambda b: plate.over_toe(b.sheet, b.inputs, b.bracket, b.pressing),
     lambda b: concrete.couple(b.inputs, b.bracket, b.cases),
     lambda b: concrete.toe(b.sheet, b.inputs, b.bracket, b.pressing),
     lambda b: concrete.fit(b.sheet, b.inputs, b.bracket),

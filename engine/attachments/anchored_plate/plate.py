@@ -38,14 +38,16 @@ def room(sheet: Worksheet, i: Inputs, p: Bracket, placed: tuple[Step, ...]) -> t
 
 
 def bending(
-    sheet: Worksheet, i: Inputs, p: Bracket, cases: Sequence[Case], pressing: Sequence[Case]
+    sheet: Worksheet, i: Inputs, p: Bracket, cases: Sequence[Case], used: Sequence[float]
 ) -> tuple[LimitState, ...]:
-    """Steel at the anchors' holes, bending. Args: cases: what may govern; pressing: the same without the relief of a pull."""
-    states = [_at_holes(sheet, i, p, cases), _for_anchors(sheet, i, p, cases)]
+    """Steel at the anchors' holes, bending for the anchors. Args: cases: what may govern. used: by `used_by_a_pound`."""
+    return _at_holes(sheet, i, p, cases), _for_anchors(sheet, i, p, cases, used)
+
+
+def over_toe(sheet: Worksheet, i: Inputs, p: Bracket, pressing: Sequence[Case]) -> tuple[LimitState, ...]:
+    """Bending over the pressed toe. Args: pressing: effects without the relief of a pull."""
     toe = [case for case in pressing if case.shared.p_toe > 0]
-    if toe:
-        states.append(_under_toe(sheet, i, p, toe))
-    return tuple(states)
+    return (_under_toe(sheet, i, p, toe),) if toe else ()
 
 
 def _steel_beside(sheet: Worksheet, p: Bracket, placed: tuple[Step, ...]) -> LimitState:
@@ -132,14 +134,18 @@ def _pulled(sheet: Worksheet, i: Inputs, p: Bracket, number: int, T: float) -> t
     return M, sheet.use(steel.flat_bending_lb_in, F_y_psi=i.f_y_ksi * 1000, b_in=b, t_in=i.thickness_in)
 
 
-def _for_anchors(sheet: Worksheet, i: Inputs, p: Bracket, cases: Sequence[Case]) -> LimitState:
-    """At the legs, for the anchors' forces: pulls, and pushes where the plate stands over a gap."""
+def used_by_a_pound(i: Inputs, p: Bracket) -> tuple[float, ...]:
+    """Of each anchor, how much of the plate's bending strength 1 lb of its force uses; 0 where there is none."""
     silent = Worksheet(recording=False)
-    unit = [_pulled(silent, i, p, k, 1.0) for k in range(len(p.anchors))]
-    use = [M / capacity if capacity > 0 else 0.0 for M, capacity in unit]
+    found = (_pulled(silent, i, p, k, 1.0) for k in range(len(p.anchors)))
+    return tuple(M / capacity if capacity > 0 else 0.0 for M, capacity in found)
+
+
+def _for_anchors(sheet: Worksheet, i: Inputs, p: Bracket, cases: Sequence[Case], used: Sequence[float]) -> LimitState:
+    """At the legs, for the anchors' forces: pulls, and pushes where the plate stands over a gap."""
     case, k = max(
         ((case, k) for case in cases for k in range(len(p.anchors))),
-        key=lambda found: abs(found[0].shared.N[found[1]]) * use[found[1]],
+        key=lambda found: abs(found[0].shared.N[found[1]]) * used[found[1]],
     )
     T = abs(case.shared.N[k])
     M, capacity = _pulled(sheet, i, p, k, T)

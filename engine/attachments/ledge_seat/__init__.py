@@ -65,7 +65,8 @@ GROUPS: tuple[Group[Standing], ...] = (
     lambda b: continuity.lines(b.sheet, b.inputs, b.seat),
     lambda b: prescriptive(b.sheet, b.bolts) if b.plated else (),
     lambda b: anchors.placing(b.sheet, b.bolts) if b.plated else (),
-    lambda b: anchors.strength(b.sheet, b.inputs, b.bolts, b.floor, b.edition) if b.plated else (),
+    lambda b: anchors.in_concrete(b.sheet, b.inputs, b.bolts, b.floor, b.edition) if b.plated else (),
+    lambda b: anchors.in_wood(b.sheet, b.inputs, b.bolts, b.floor) if b.plated else (),
 )
 
 

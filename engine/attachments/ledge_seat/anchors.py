@@ -22,18 +22,17 @@ def placing(sheet: Worksheet, b: PlateBolts) -> tuple[LimitState, ...]:
     return (sill_lines.middle_third(sheet, b, "the back of the plate"), sill_lines.cover(sheet, b))
 
 
-def strength(sheet: Worksheet, i: Inputs, b: PlateBolts, floor: Loads, edition: Edition) -> tuple[LimitState, ...]:
-    """Bolts in the concrete and in the plate, where uplift or lateral load is typed. Args: floor: on the plate [plf]."""
+def in_concrete(sheet: Worksheet, i: Inputs, b: PlateBolts, floor: Loads, edition: Edition) -> tuple[LimitState, ...]:
+    """By chapter 17, where uplift or lateral load is typed. Args: floor: on the plate [plf]."""
     tension = sheet.use(sill_lines.net_pull_lb, k_W=1.0, W_plf=i.uplift_plf, k_D=0.9, D_plf=floor.D, l_in=b.spacing_in)
     shear = sheet.use(load_per_bolt_lb, w_plf=i.lateral_plf, s_in=b.spacing_in)
     if not (tension or shear):
         sheet.take()
         return ()
     where, toward = Where("anchor", "", "0.9D + W", "anchor"), shear * b.toward_near_face
-    in_concrete = sill_lines.in_concrete(
+    return sill_lines.in_concrete(
         b, lambda group: anchor_lines(sheet, edition, group, (tension,), ((0.0, toward),), where)
     )
-    return (*in_concrete, *_wood(sheet, i, b, floor))
 
 
 def bolts(i: Inputs, seat: Seat) -> PlateBolts:
@@ -64,8 +63,8 @@ def _head(i: Inputs) -> Head:
     return head("heavy hex" if i.bolt_head == "heavy_hex" else "hex", D)
 
 
-def _wood(sheet: Worksheet, i: Inputs, b: PlateBolts, floor: Loads) -> list[LimitState]:
-    """The plate under the nuts and on the bolts, allowable stress: 0.6D + 0.6W."""
+def in_wood(sheet: Worksheet, i: Inputs, b: PlateBolts, floor: Loads) -> list[LimitState]:
+    """The plate under the nuts and on the bolts, allowable stress: 0.6D + 0.6W. Args: floor: on the plate [plf]."""
     states = []
     pull = sheet.use(sill_lines.net_pull_lb, k_W=0.6, W_plf=i.uplift_plf, k_D=0.6, D_plf=floor.D, l_in=b.spacing_in)
     if pull:
