@@ -163,8 +163,9 @@ class Remembering:
         if self._read.grown:
             self._layers.insert(0, (self._memo.key(self._read), {}))
             self._read.grown = False
-        key, results = self._layers[0]
-        results[key(row)] = known
+        if len(self._read.inputs) < len(row):  # what reads all that varies is never asked the same twice
+            key, results = self._layers[0]
+            results[key(row)] = known
         return known
 
     def _one(self, known: Known) -> Known:

@@ -33,17 +33,25 @@ SILENT = Worksheet(recording=False)
 Weighed = tuple[tuple[LimitState, float], ...]  # lines, each with how much of the strength is asked
 
 
+class Worked(NamedTuple):
+    """Lines for 1 lb, each with its weight; most: their largest ratio."""
+
+    lines: Weighed
+    most: float
+
+
 class Strength(NamedTuple):
     """The bolts of one kind of place: lines for a pull of 1 lb, for 1 lb of shear straight down, and on where they stand."""
 
     site: Site
     group: AnchorGroup
-    pulled: Weighed
-    sheared: Weighed
+    pulled: Worked
+    sheared: Worked
     standing: Weighed
 
 
 Strengths = tuple[tuple[Strength, ...], ...]
+NOT_WORKED = Worked((), 0.0)
 
 
 def strengths(
@@ -88,7 +96,12 @@ def _strength(sheet: Worksheet, i: Inputs, place: Ledger, site: Site, seismic: b
     pulled = tension_lines(sheet, group, (1.0, *(0.0,) * (n - 1)), where)
     sheared = shear_lines(sheet, group, ((0.0, -1.0 / n),) * n, where)
     standing = geometry_lines(sheet, group, where)
-    return Strength(site, group, _weighed(pulled), _weighed(sheared), _weighed(standing))
+    return Strength(site, group, _worked(pulled), _worked(sheared), _weighed(standing))
+
+
+def _worked(found: Iterable[LimitState]) -> Worked:
+    lines = _weighed(found)
+    return Worked(lines, max((weight for line, weight in lines if line.ratio is not None), default=0.0))
 
 
 def _weighed(found: Iterable[LimitState]) -> Weighed:
@@ -175,13 +188,13 @@ class _Worst:
 def _judge(sheet: Worksheet, worst: _Worst, place: Ledger, at: Strength, effects: Sequence[Effect]) -> None:
     """Every mode of one kind of place under all its effects."""
     pulling, level = [e for e in effects if e.pull > 0], [e for e in effects if not e.along and e.V]
-    pulled, sheared = at.pulled if pulling else (), at.sheared if level else ()
+    pulled, sheared = at.pulled if pulling else NOT_WORKED, at.sheared if level else NOT_WORKED
     _offer(worst, pulled, [(e.pull, e.label) for e in pulling])
     _offer(worst, sheared, [(e.V, e.label) for e in level])
     _together(sheet, worst, at, pulled, sheared, level)
     for e in effects:
         if e.along:
-            turned = _weighed(shear_lines(sheet, at.group, _each(at, e), _where(at.site, e.label)))
+            turned = _worked(shear_lines(sheet, at.group, _each(at, e), _where(at.site, e.label)))
             _offer(worst, turned, [(1.0, e.label)])
             _together(sheet, worst, at, pulled, turned, (e,))
     for line, weight in at.standing:
@@ -201,12 +214,12 @@ def _bent(sheet: Worksheet, place: Ledger, at: Strength, e: Effect) -> LimitStat
     return stand_off_line(sheet, at.group, V, e.pull, gap, place.b, _where(at.site, e.label))
 
 
-def _offer(worst: _Worst, found: Weighed, loads: Sequence[tuple[float, str]]) -> None:
+def _offer(worst: _Worst, found: Worked, loads: Sequence[tuple[float, str]]) -> None:
     """Lines worked for 1 lb, under the largest of some loads; those without a ratio under the first. Args: loads: [lb], label."""
-    if not found:
+    if not found.lines:
         return
     most, label = max(loads, key=lambda load: load[0])
-    for line, weight in found:
+    for line, weight in found.lines:
         if 0 < weight < inf:
             worst.offer(line.key, weight * most, _under, line, most, label)
         else:
@@ -214,27 +227,22 @@ def _offer(worst: _Worst, found: Weighed, loads: Sequence[tuple[float, str]]) ->
 
 
 def _together(
-    sheet: Worksheet, worst: _Worst, at: Strength, pulled: Weighed, sheared: Weighed, effects: Iterable[Effect]
+    sheet: Worksheet, worst: _Worst, at: Strength, pulled: Worked, sheared: Worked, effects: Iterable[Effect]
 ) -> None:
     """Tension with shear, under each effect."""
-    N_1, V_1 = _most(pulled), _most(sheared)
     for e in effects:
         V = 1.0 if e.along else e.V
-        r_N, r_V = N_1 * e.pull, V_1 * V
+        r_N, r_V = pulled.most * e.pull, sheared.most * V
         if r_N > 0 and r_V > 0:
             weight = interaction(r_N, r_V) / interaction_limit(r_N, r_V)
             worst.offer("anchor-interaction", weight, _both, sheet, at, (pulled, e.pull), (sheared, V), e.label)
 
 
-def _most(found: Weighed) -> float:
-    return max((weight for line, weight in found if line.ratio is not None), default=0.0)
-
-
 def _both(
-    sheet: Worksheet, at: Strength, tension: tuple[Weighed, float], shear: tuple[Weighed, float], label: str
+    sheet: Worksheet, at: Strength, tension: tuple[Worked, float], shear: tuple[Worked, float], label: str
 ) -> LimitState:
     """Args: tension, shear: lines worked for 1 lb, and the pounds."""
-    r_N, r_V = (max(_ratio(line, pounds) for line, _ in found) for found, pounds in (tension, shear))
+    r_N, r_V = (max(_ratio(line, pounds) for line, _ in found.lines) for found, pounds in (tension, shear))
     return together_line(sheet, r_N, r_V, _where(at.site, label))
 
 
