@@ -42,7 +42,7 @@ def _by_apt() -> bool:
     if os.geteuid() != 0 or shutil.which("apt-get") is None:
         return False
     quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-    install = ["apt-get", "install", "--yes", "--no-install-recommends", "chromium"]
+    install = ["apt-get", "install", "--yes", "--no-install-recommends", "chromium", "fonts-liberation"]
     for command in (["apt-get", "update"], install):
         done = subprocess.run(command, env=quiet, stdout=subprocess.DEVNULL, check=False)
     return done.returncode == 0
