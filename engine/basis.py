@@ -4,7 +4,7 @@ A kind of attachment names its parts and the groups in which its lines come. Bot
 a search over thousands of inputs need ask again only what reads something new.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any, Generic, Self, TypeVar, overload
 
 from engine.editions import Edition
@@ -58,13 +58,32 @@ class Part(Generic[T]):
         return found
 
 
+Piece = Callable[[Any, Worksheet], Mapping[str, Any]]
+
+
+def assemble(of: type[T], pieces: Iterable[Piece], inputs: Any, sheet: Worksheet) -> T:
+    """A geometry from its pieces: functions of the inputs, each of which gives some of its fields."""
+    return of(**{name: value for piece in pieces for name, value in piece(inputs, sheet).items()})
+
+
+class Places(Part[T]):
+    """A geometry, read by its fields; each piece of it turns on inputs of its own.
+
+    Args: of: a frozen dataclass. pieces: see `assemble`.
+    """
+
+    def __init__(self, of: type[T], pieces: tuple[Piece, ...]) -> None:
+        self.of, self.pieces = of, pieces
+        super().__init__(lambda basis, sheet: assemble(of, pieces, basis.inputs, sheet), by_field=True)
+
+
 def part(work: Callable[[Any, Worksheet], T]) -> Part[T]:
     """Declare a part that lines read whole: a load, a list of effects."""
     return Part(work)
 
 
-def places(work: Callable[[Any, Worksheet], T]) -> Part[T]:
-    """Declare a part that lines read by its fields: a geometry."""
+def by_field(work: Callable[[Any, Worksheet], T]) -> Part[T]:
+    """Declare a part that lines read by its fields: a frozen dataclass."""
     return Part(work, by_field=True)
 
 

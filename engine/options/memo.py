@@ -5,21 +5,22 @@ part it reads. Its result is kept under the values of all that was ever read in 
 take the same way through the same function. So results are exact, and no list of dependencies is kept by hand.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from functools import partial
 from operator import attrgetter, itemgetter
 from types import FunctionType, MethodType
 from typing import Any, NoReturn
 
-from engine.basis import Basis, Part
+from engine.basis import Basis, Part, Piece, Places
 from engine.editions import Edition
 from engine.errors import EngineError
 from engine.worksheet import Step, Worksheet
 
 Row = tuple[Any, ...]
-Work = Callable[[Any], Any]
+Work = Callable[["Traced"], Any]
 Key = Callable[[Row], Any]
+SILENT = Worksheet(recording=False)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -78,12 +79,12 @@ class View:
 class Traced:
     """Stands for a basis while a function runs, and notes in `noted` what it asks for beyond what is noted already."""
 
-    def __init__(self, memo: "Memo", row: Row, noted: Read) -> None:
-        self._memo, self._row, self._noted = memo, row, noted
+    def __init__(self, memo: "Memo", noted: Read) -> None:
+        self._memo, self._noted = memo, noted
         self.edition, self.sheet = memo.edition, SILENT
         known = memo.constant.copy()
         for name, place in noted.inputs.items():
-            known[name] = row[place]
+            known[name] = memo.row[place]
         self.inputs = View(memo.kind, known, self._input)
 
     def working(self, *_: str) -> tuple[Step, ...]:
@@ -93,12 +94,14 @@ class Traced:
     def _input(self, name: str) -> Any:
         place = self._noted.inputs[name] = self._memo.places[name]
         self._noted.grown = True
-        return self._row[place]
+        return self._memo.row[place]
 
     def __getattr__(self, name: str) -> Any:
         found = getattr(self._memo.basis, name)
-        if isinstance(found, Part):
-            value = self._part(name, found)
+        if isinstance(found, Places):
+            value: Any = self._pieces(name, found)
+        elif isinstance(found, Part):
+            value = self._by_field(name) if found.by_field else self._whole(name)
         elif isinstance(found, property):
             value = found.__get__(self)
         else:
@@ -106,39 +109,64 @@ class Traced:
         self.__dict__[name] = value
         return value
 
-    def _part(self, name: str, found: Part[Any]) -> Any:
+    def _whole(self, name: str) -> Any:
         known, noted = self._memo.part(name), self._noted
-        if not self._memo.parts[name].varies:
-            return known.get()
-        if not found.by_field:
-            if name not in noted.parts:
-                noted.parts[name], noted.grown = None, True
-            return known.get()
-        if name not in noted.fields:
-            noted.fields[name], noted.grown = {}, True
-        names, value = noted.fields[name], known.get()
+        if name not in noted.parts and self._memo.parts[name].varies:
+            noted.parts[name], noted.grown = None, True
+        return known.get()
+
+    def _by_field(self, name: str) -> View:
+        known = self._memo.part(name)
+        names, value = self._names(name), known.get()
 
         def read(one: str) -> Any:
-            names[one], noted.grown = None, True
+            self._note(names, one)
             return getattr(value, one)
 
         return View(type(value), {one: getattr(value, one) for one in names}, read)
+
+    def _pieces(self, name: str, found: Places[Any]) -> View:
+        memo, noted = self._memo, self._noted.fields
+        pieces = memo.pieces(name, found)
+
+        def read(one: str) -> Any:
+            self._note(self._names(pieces[one]), one)
+            return memo.part(pieces[one]).get()[one]
+
+        every = [(memo.part(piece).get(), noted[piece]) for piece in dict.fromkeys(pieces.values()) if piece in noted]
+        return View(found.of, {one: values[one] for values, names in every for one in names}, read)
+
+    def _names(self, part: str) -> dict[str, None]:
+        """Fields of a part that are noted; of one that never varies none need be."""
+        if not self._memo.parts[part].varies:
+            return {}
+        if part not in self._noted.fields:
+            self._noted.fields[part], self._noted.grown = {}, True
+        return self._noted.fields[part]
+
+    def _note(self, names: dict[str, None], one: str) -> None:
+        if one not in names:
+            names[one], self._noted.grown = None, True
 
 
 class Remembering:
     """One pure function of a basis with its results.
 
-    A layer is a key over all that had been read when it was begun, with the results kept under it. Older layers hold on: each
-    result was reached by reading no more than its layer's key.
+    They are kept twice. By what was read, in layers: a layer is a key over all that had been read when it was begun, and older
+    layers hold on, since each result was reached by reading no more than its layer's key. And by the varied inputs that all this
+    comes from in the end, which is quicker to look up where they are few.
     """
 
-    __slots__ = ("_equal", "_layers", "_memo", "_read", "_work", "runs")
+    __slots__ = ("_by_inputs", "_equal", "_inputs", "_layers", "_memo", "_read", "_seen", "_work", "runs")
 
     def __init__(self, memo: "Memo", work: Work, *, keyed: bool = False) -> None:
         self._memo, self._work = memo, work
         self._read = Read()
         self._layers: list[tuple[Key, dict[Any, Known]]] = []
         self._equal: dict[Any, Known] | None = {} if keyed else None
+        self._inputs: Key | None = None
+        self._by_inputs: dict[Any, Known] = {}
+        self._seen = -1
         self.runs = 0
 
     @property
@@ -146,26 +174,54 @@ class Remembering:
         """Whether the result can differ between rows; settled by the first run."""
         return self._read.anything
 
-    def find(self, row: Row) -> Known:
-        """The result for a row of varied inputs."""
+    def origin(self) -> frozenset[int]:
+        """Places in a row of all varied inputs that the result comes from, by way of parts too."""
+        parts = (*self._read.parts, *self._read.fields)
+        return frozenset(self._read.inputs.values()).union(*(self._memo.parts[name].origin() for name in parts))
+
+    def find(self) -> Known:
+        """The result for the row begun."""
+        memo = self._memo
+        if self._seen != memo.grown:
+            self._settle()
+        if self._inputs is None:
+            return self._look_up()
+        key = self._inputs(memo.row)
+        known = self._by_inputs.get(key)
+        if known is None:
+            known = self._look_up()
+            if self._seen == memo.grown:
+                self._by_inputs[key] = known
+        return known
+
+    def _settle(self) -> None:
+        """Some function has read more than before: where results come from may have changed."""
+        places = sorted(self.origin())
+        self._inputs = itemgetter(*places) if places else _nothing
+        if len(places) == len(self._memo.row):
+            self._inputs = None  # no two rows alike
+        self._by_inputs.clear()
+        self._seen = self._memo.grown
+
+    def _look_up(self) -> Known:
         for key, results in self._layers:
-            known = results.get(key(row))
+            known = results.get(key(self._memo.row))
             if known is not None:
                 return known
-        return self._run(row)
+        return self._run()
 
-    def _run(self, row: Row) -> Known:
+    def _run(self) -> Known:
         self.runs += 1
         try:
-            known = self._one(Known(self._work(Traced(self._memo, row, self._read))))
+            known = self._one(Known(self._work(Traced(self._memo, self._read))))
         except EngineError as error:
             known = self._one(Known(None, error))
         if self._read.grown:
             self._layers.insert(0, (self._memo.key(self._read), {}))
             self._read.grown = False
-        if len(self._read.inputs) < len(row):  # what reads all that varies is never asked the same twice
-            key, results = self._layers[0]
-            results[key(row)] = known
+            self._memo.grown += 1
+        key, results = self._layers[0]
+        results[key(self._memo.row)] = known
         return known
 
     def _one(self, known: Known) -> Known:
@@ -180,13 +236,6 @@ class Remembering:
             return known
 
 
-SILENT = Worksheet(recording=False)
-
-
-def _on_sheet(found: Part[Any], basis: Traced) -> Any:
-    return found.work(basis, basis.sheet)
-
-
 class Memo:
     """What all rows share: inputs that hold, the edition, and the parts of the basis.
 
@@ -197,13 +246,20 @@ class Memo:
         self.basis, self.kind, self.edition = basis, type(base), edition
         self.places = {name: place for place, name in enumerate(varied)}
         self.constant = {f.name: getattr(base, f.name) for f in fields(base) if f.name not in self.places}
-        self.parts = {
-            name: Remembering(self, partial(_on_sheet, found), keyed=not found.by_field)
-            for name in dir(basis)
-            if isinstance(found := getattr(basis, name), Part)
-        }
-        self._row: Row = ()
+        self.row: Row = ()
+        self.grown = 0  # how often any function read more than before
+        self.parts: dict[str, Remembering] = {}
+        self._pieced: list[str] = []
+        self._pieces: dict[str, dict[str, str]] = {}
         self._found: dict[str, Known] = {}
+        for name in dir(basis):
+            found = getattr(basis, name)
+            if isinstance(found, Places):
+                for number, piece in enumerate(found.pieces):
+                    self.parts[f"{name}.{number}"] = Remembering(self, partial(_piece, piece))
+                    self._pieced.append(f"{name}.{number}")
+            elif isinstance(found, Part):
+                self.parts[name] = Remembering(self, partial(_part, found), keyed=not found.by_field)
 
     def function(self, work: Work) -> Remembering:
         """A function of the basis that remembers."""
@@ -211,36 +267,57 @@ class Memo:
 
     def begin(self, row: Row, found: dict[str, Known]) -> None:
         """The row that is asked about from now on, and what was found of its parts before."""
-        self._row, self._found = row, found
+        self.row, self._found = row, found
 
     def part(self, name: str) -> Known:
-        """A part for the row begun."""
+        """A part, or a piece of one, for the row begun."""
         known = self._found.get(name)
         if known is None:
-            known = self._found[name] = self.parts[name].find(self._row)
+            known = self._found[name] = self.parts[name].find()
         return known
+
+    def clash(self) -> EngineError | None:
+        """What a geometry says where the row's inputs contradict each other; it is said before any line."""
+        return next((known.error for name in self._pieced if (known := self.part(name)).error), None)
+
+    def pieces(self, name: str, found: Places[Any]) -> Mapping[str, str]:
+        """By which piece of a geometry each of its fields is given."""
+        if name not in self._pieces:
+            every = [f"{name}.{number}" for number in range(len(found.pieces))]
+            self._pieces[name] = {one: piece for piece in every for one in self.part(piece).get()}
+        return self._pieces[name]
 
     def key(self, read: Read) -> Key:
         """What two rows must have in common to share a result."""
         keys = [self._by_fields(name, tuple(names)) for name, names in read.fields.items()]
-        keys += [self._whole(name) for name in read.parts]
+        keys += [partial(self._whole, name) for name in read.parts]
         if read.inputs:
             keys.append(itemgetter(*read.inputs.values()))
         if len(keys) == 1:
             return keys[0]
-        if len(keys) == 2:
-            first, second = keys
-            return lambda row: (first(row), second(row))
         return lambda row: tuple([key(row) for key in keys])
 
-    def _whole(self, name: str) -> Key:
-        return lambda _: self._found.get(name) or self.part(name)
+    def _whole(self, name: str, _: Row) -> Known:
+        return self._found.get(name) or self.part(name)
 
     def _by_fields(self, name: str, names: tuple[str, ...]) -> Key:
-        values: Callable[[Any], Any] = attrgetter(*names) if names else lambda _: None
+        getter = itemgetter if "." in name else attrgetter  # a piece is a mapping
+        values: Callable[[Any], Any] = getter(*names) if names else lambda _: None
 
         def key(_: Row) -> Any:
             known = self._found.get(name) or self.part(name)
             return values(known.value) if known.error is None else known
 
         return key
+
+
+def _nothing(_: Row) -> None:
+    """The key of what never varies."""
+
+
+def _part(found: Part[Any], basis: Traced) -> Any:
+    return found.work(basis, basis.sheet)
+
+
+def _piece(piece: Piece, basis: Traced) -> Any:
+    return piece(basis.inputs, basis.sheet)

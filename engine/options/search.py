@@ -81,18 +81,24 @@ class Checking:
         """Some at a time, in the order of the way's rows."""
         rows = self.way.rows()
         while some := [(row, dict[str, Known]()) for row in islice(rows, chunk)]:
-            best: list[Judged | EngineError] = [Judged()] * len(some)
+            best = [self._clash(row, found) or Judged() for row, found in some]
             for group in self._groups:  # one group for all rows, then the next: the same code stays at hand
                 self._take(group, some, best)
             yield [self._candidate(row, found, one) for (row, found), one in zip(some, best, strict=True)]
 
+    def _clash(self, row: Row, found: dict[str, Known]) -> EngineError | None:
+        self._memo.begin(row, found)
+        return self._memo.clash()
+
     def _take(self, group: Remembering, rows: Sequence[Begun], best: list[Judged | EngineError]) -> None:
         """What a group says of every row, where it is to be read before what the groups before it say."""
+        begin, find = self._memo.begin, group.find
         for n, (row, found) in enumerate(rows):
-            self._memo.begin(row, found)
-            known, before = group.find(row), best[n]
+            before = best[n]
             if isinstance(before, EngineError):
                 continue
+            begin(row, found)
+            known = find()
             if known.error is not None:
                 best[n] = known.error
             elif known.value[:2] > before[:2]:
@@ -105,7 +111,7 @@ class Checking:
         if verdict is not Verdict.PASS:
             return Candidate(self.way, row, verdict, best.governing, None)
         self._memo.begin(row, found)
-        return Candidate(self.way, row, verdict, best.governing, self._quantities.find(row).get())
+        return Candidate(self.way, row, verdict, best.governing, self._quantities.find().get())
 
 
 def _judge(group: Group[Any], basis: Basis[Any]) -> Judged:

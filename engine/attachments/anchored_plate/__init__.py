@@ -9,10 +9,10 @@ from engine.attachments.anchored_plate.demand import (
     strength_effects,
     unrelieved,
 )
-from engine.attachments.anchored_plate.geometry import Bracket, geometry
+from engine.attachments.anchored_plate.geometry import PIECES, Bracket, geometry
 from engine.attachments.anchored_plate.inputs import Inputs
 from engine.attachments.anchored_plate.plate import Case, cases
-from engine.basis import Basis, Group, lines, part, places
+from engine.basis import Basis, Group, Places, lines, part
 from engine.clauses.us.loads import Loads
 from engine.editions import Edition
 from engine.result import CheckResult
@@ -33,10 +33,7 @@ OUTSIDE = (
 class Standing(Basis[Inputs]):
     """The plate on its anchors, what it carries in every combination, and how anchors and concrete share that."""
 
-    @places
-    def bracket(self, sheet: Worksheet) -> Bracket:
-        """As drawn."""
-        return geometry(self.inputs, sheet)
+    bracket = Places(Bracket, PIECES)
 
     @part
     def load(self, sheet: Worksheet) -> Carried:

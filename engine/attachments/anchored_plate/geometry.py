@@ -5,9 +5,11 @@ the middle of its legs and of the fasteners' height; left is toward the wall's n
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 from engine import units
 from engine.attachments.anchored_plate.inputs import DIAMETERS, Inputs
+from engine.basis import Piece, assemble
 from engine.clauses.us.anchors_materials import Head, head, hook, washer
 from engine.clauses.us.timber_materials import species, wood_screw
 from engine.errors import BadInput
@@ -148,8 +150,8 @@ def foot_of(i: Inputs) -> Head:
     return head(i.head, D)
 
 
-def _consistent(i: Inputs) -> None:
-    """Raises: BadInput where inputs contradict each other, saying by how much."""
+def _consistent(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    """Nothing where inputs agree. Raises: BadInput where they contradict each other, saying by how much."""
     if not LEAST_ANCHORS <= i.columns * i.rows <= MOST_ANCHORS:
         raise BadInput(
             "rows", f"Give the plate two to eight anchors; {i.columns} by {i.rows} are {i.columns * i.rows}."
@@ -169,6 +171,7 @@ def _consistent(i: Inputs) -> None:
         raise BadInput("off_in", "Enter 0: an angle's member stands beside its leg.")
     if i.form == "slot" and i.fastener == "screw":
         raise BadInput("fastener", "Use bolts where the leg stands in a slot of the member.")
+    return {}
 
 
 def _fit(name: str, what: str, past: float) -> None:
@@ -218,39 +221,84 @@ def _past(sheet: Worksheet, c: float | None, side: float) -> float | None:
     return None if c is None else sheet.use(edge_in, c_in=c, a_s_in=side)
 
 
-def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Bracket:
-    """The plate as drawn. Args: sheet keeps the steps where given. Raises: BadInput where inputs contradict each other."""
-    sheet, i = sheet or Worksheet(recording=False), inputs
-    _consistent(i)
+def _plate(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    gap = {"tight": 0.0, "grout": i.pad_in, "gap": i.foam_in}[i.contact]
+    return {
+        "core": i.core_in, "foam": i.foam_in, "gap": gap, "x_front": gap + i.thickness_in, "width": i.width_in,
+        "height": i.height_in, "thickness": i.thickness_in,
+    }  # fmt: skip
+
+
+def _anchors(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    """Where they stand in the plate."""
     side = sheet.use(side_in, w_in=i.width_in, n=i.columns, s_in=i.column_spacing_in)
     below = sheet.use(below_in, h_in=i.height_in, a_t_in=i.row_top_in, n=i.rows, s_in=i.row_spacing_in)
     _fit("column_spacing_in", "The outer columns miss the plate", side)
     _fit("row_spacing_in", "The lowest anchors miss the plate", below)
     columns = tuple(-i.width_in / 2 + side + c * i.column_spacing_in for c in range(i.columns))
     rows = tuple(i.height_in / 2 - i.row_top_in - r * i.row_spacing_in for r in range(i.rows))
-    foot, legs, gap = foot_of(i), _legs(i), {"tight": 0.0, "grout": i.pad_in, "gap": i.foam_in}[i.contact]
+    return {
+        "anchors": tuple((z, y) for y in rows for z in columns), "rows": rows, "columns": columns, "side": side,
+        "above": i.row_top_in, "below": below,
+    }  # fmt: skip
+
+
+def _anchor(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    foot = foot_of(i)
+    return {
+        "d_a": DIAMETERS[i.anchor],
+        "h_ef": i.embedment_in,
+        "foot": foot.thickness_in,
+        "foot_width": foot.width_in,
+    }
+
+
+def _steel(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    """The legs, and along the wall what they hold."""
+    legs = _legs(i)
     _on_plate(i, legs)
+    member_z = _member_z(i, legs)
+    return {
+        "legs": legs, "leg_height": i.leg_height_in, "leg_thickness": i.leg_thickness_in, "member_z": member_z,
+        "z_reaction": 0.0 if member_z is None else sum(member_z) / 2,
+        "slot": i.leg_thickness_in if i.form == "slot" else 0.0, "leg_beyond": _beyond(i, legs),
+        "leg_above": i.leg_height_in / 2 - (i.f_rows - 1) * i.f_row_spacing_in / 2,
+    }  # fmt: skip
+
+
+def _member(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    """The member's end and the fasteners in it."""
     upper = (i.f_rows - 1) * i.f_row_spacing_in / 2
     bottom = sheet.use(below_in, h_in=i.d_in, a_t_in=i.f_top_in, n=i.f_rows, s_in=i.f_row_spacing_in)
     start, x_leg, front = _reach(sheet, i)
-    member_z = _member_z(i, legs)
+    return {
+        "reaction": i.offset_in, "x_leg": x_leg, "front_plate": front, "member_x": start,
+        "member_y": (upper + i.f_top_in - i.d_in, upper + i.f_top_in), "fasteners": _fasteners(i), "end": i.f_end_in,
+        "top": i.f_top_in, "bottom": bottom,
+    }  # fmt: skip
+
+
+def _around(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    """Edges of the concrete and the next plate, from the anchors."""
+    side = side_in(i.width_in, i.columns, i.column_spacing_in)
     apart = i.spacing_in if i.form == "front" else i.next_in
-    return Bracket(
-        core=i.core_in, foam=i.foam_in, gap=gap, x_front=gap + i.thickness_in,
-        width=i.width_in, height=i.height_in, thickness=i.thickness_in,
-        reaction=i.offset_in, z_reaction=0.0 if member_z is None else sum(member_z) / 2,
-        anchors=tuple((z, y) for y in rows for z in columns), rows=rows, columns=columns, d_a=DIAMETERS[i.anchor],
-        h_ef=i.embedment_in, foot=foot.thickness_in, foot_width=foot.width_in, side=side, above=i.row_top_in, below=below,
-        left=_past(sheet, i.left_in, side), right=_past(sheet, i.right_in, side),
-        up=i.top_edge_in if i.top_of_wall else None, down=i.bottom_edge_in if i.over_opening else None,
-        beside=None if apart is None else sheet.use(beside_in, s_p_in=apart, n=i.columns, s_in=i.column_spacing_in),
-        legs=legs, leg_height=i.leg_height_in, leg_thickness=i.leg_thickness_in, x_leg=x_leg, front_plate=front,
-        member_z=member_z, member_x=start, member_y=(upper + i.f_top_in - i.d_in, upper + i.f_top_in),
-        slot=i.leg_thickness_in if i.form == "slot" else 0.0, fasteners=_fasteners(i),
-        D=DIAMETERS[i.bolt] if i.fastener == "bolt" else wood_screw(i.gauge).D_in,
-        end=i.f_end_in, top=i.f_top_in, bottom=bottom,
-        leg_beyond=_beyond(i, legs), leg_above=i.leg_height_in / 2 - upper,
-    )  # fmt: skip
+    return {
+        "left": _past(sheet, i.left_in, side), "right": _past(sheet, i.right_in, side),
+        "up": i.top_edge_in if i.top_of_wall else None, "down": i.bottom_edge_in if i.over_opening else None,
+        "beside": None if apart is None else sheet.use(beside_in, s_p_in=apart, n=i.columns, s_in=i.column_spacing_in),
+    }  # fmt: skip
+
+
+def _fastener(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    return {"D": DIAMETERS[i.bolt] if i.fastener == "bolt" else wood_screw(i.gauge).D_in}
+
+
+PIECES: tuple[Piece, ...] = (_consistent, _plate, _anchors, _anchor, _steel, _member, _around, _fastener)
+
+
+def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Bracket:
+    """The plate as drawn. Args: sheet keeps the steps where given. Raises: BadInput where inputs contradict each other."""
+    return assemble(Bracket, PIECES, inputs, sheet or Worksheet(recording=False))
 
 
 def _reach(sheet: Worksheet, i: Inputs) -> tuple[tuple[float, float | None], float, Point | None]:

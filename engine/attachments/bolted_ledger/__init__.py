@@ -16,7 +16,7 @@ from engine.attachments.bolted_ledger.effects import (
 from engine.attachments.bolted_ledger.geometry import Ledger, geometry
 from engine.attachments.bolted_ledger.inputs import EXAMPLE, Inputs
 from engine.attachments.bolted_ledger.strength import Strengths
-from engine.basis import Basis, Group, lines, part, places
+from engine.basis import Basis, Group, by_field, lines, part
 from engine.clauses.us.loads import Combination
 from engine.editions import Citation, Edition
 from engine.result import Caution, CheckResult, LimitState
@@ -37,7 +37,7 @@ OUTSIDE = (
 class Standing(Basis[Inputs]):
     """The ledger on its bolts, what it carries, and what of that reaches them."""
 
-    @places
+    @by_field
     def place(self, sheet: Worksheet) -> Ledger:
         """As drawn."""
         return geometry(self.inputs, sheet)

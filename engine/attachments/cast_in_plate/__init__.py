@@ -1,9 +1,9 @@
 """A steel plate cast in through the foam, or a bracket or hanger, that takes a joist by screws."""
 
 from engine.attachments.cast_in_plate import listing, load, place, plate, screws, site, wood
-from engine.attachments.cast_in_plate.geometry import Plate, geometry
+from engine.attachments.cast_in_plate.geometry import PIECES, Plate, geometry
 from engine.attachments.cast_in_plate.inputs import Inputs
-from engine.basis import Basis, Group, lines, part, places
+from engine.basis import Basis, Group, Places, lines, part
 from engine.clauses.us.loads import Loads
 from engine.editions import Edition
 from engine.result import CheckResult
@@ -25,10 +25,7 @@ OUTSIDE = (
 class Standing(Basis[Inputs]):
     """The part with its screws, as drawn and as surveyed, and what the most loaded joist brings."""
 
-    @places
-    def plate(self, sheet: Worksheet) -> Plate:
-        """As drawn and as surveyed."""
-        return geometry(self.inputs, sheet)
+    plate = Places(Plate, PIECES)
 
     @part
     def reaction(self, sheet: Worksheet) -> Loads:

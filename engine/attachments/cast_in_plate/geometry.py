@@ -6,8 +6,10 @@ joist; its screws go through it into the joist's side, so rows run along the gra
 
 from dataclasses import dataclass
 from math import ceil
+from typing import Any
 
 from engine.attachments.cast_in_plate.inputs import Inputs
+from engine.basis import Piece, assemble
 from engine.clauses.us.timber_materials import wood_screw
 from engine.worksheet import Worksheet, clause
 
@@ -129,60 +131,90 @@ def _wood_edges(i: Inputs) -> Point:
     return i.flange_in + i.filler_gap_in, i.depth_in - i.flange_in
 
 
-def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Plate:
-    """The part as drawn and as surveyed. Args: sheet keeps the steps where given."""
-    sheet = sheet or Worksheet(recording=False)
-    i = inputs
-    placed = layout(i)
-    rows = ceil(i.screws / i.columns)
+def _rows(i: Inputs) -> int:
+    return ceil(i.screws / i.columns)
+
+
+def _wall(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    behind = sheet.use(behind_in, t_in=i.core_in, h_in=i.embedment_in)
+    return {"core": i.core_in, "embedment": i.embedment_in, "foam": i.foam_in, "behind": behind}
+
+
+def _joist(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    top, bottom = _wood_edges(i)
+    x = i.foam_in + i.end_gap_in
+    return {"x_joist": x, "depth": i.depth_in, "wood": i.wood_in, "wood_top": top, "wood_bottom": bottom}
+
+
+def _layout(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    """Screws and the wood beside them."""
+    placed, rows = layout(i), _rows(i)
     along = [x for x, _ in placed]
-    low = i.top_in + (rows - 1) * i.across_in
-    up, out = (i.shift_up_in, i.shift_along_in) if i.surveyed else (0.0, 0.0)
     wood_top, wood_bottom = _wood_edges(i)
     middle = sum(along) / len(along)
-    x_joist = i.foam_in + i.end_gap_in
-    bottom = sheet.use(bottom_edge_in, d_in=wood_bottom, a_t_in=i.top_in, n_r=rows, s_r_in=i.across_in)
-    lever = sheet.use(lever_in, f_in=i.foam_in, e_in=i.end_gap_in, a_e_in=i.end_in, c_in=middle - i.end_in)
-    behind = sheet.use(behind_in, t_in=i.core_in, h_in=i.embedment_in)
-    drawn = sheet.use(penetration_in, l_in=i.length_in, t_in=i.t_in, g_in=i.gap_in)
-    gap_built = i.gap_in + max(out, 0.0)
-    built = drawn
-    if gap_built > i.gap_in:
-        built = sheet.use(penetration_in, l_in=i.length_in, t_in=i.t_in, g_in=gap_built)
+    return {
+        "screws": tuple((i.foam_in + i.end_gap_in + x, y) for x, y in placed),
+        "rows": rows,
+        "columns": min(i.columns, i.screws),
+        "end": min(along),
+        "top": i.top_in - wood_top,
+        "bottom": sheet.use(bottom_edge_in, d_in=wood_bottom, a_t_in=i.top_in, n_r=rows, s_r_in=i.across_in),
+        "lever": sheet.use(lever_in, f_in=i.foam_in, e_in=i.end_gap_in, a_e_in=i.end_in, c_in=middle - i.end_in),
+    }
+
+
+def _outline(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    """The part and the steel beside its screws."""
+    low = i.top_in + (_rows(i) - 1) * i.across_in
     y_middle = (i.top_in + low) / 2
-    return Plate(
-        core=i.core_in,
-        embedment=i.embedment_in,
-        foam=i.foam_in,
-        x_joist=x_joist,
-        depth=i.depth_in,
-        wood=i.wood_in,
-        wood_top=wood_top,
-        wood_bottom=wood_bottom,
-        x_right=i.foam_in + i.leg_in,
-        y_top=y_middle - i.plate_height_in / 2,
-        y_bottom=y_middle + i.plate_height_in / 2,
-        thickness=i.t_in,
-        screws=tuple((x_joist + x, y) for x, y in placed),
-        rows=rows,
-        columns=min(i.columns, i.screws),
-        D=wood_screw(i.gauge).D_in,
-        head=wood_screw(i.gauge).head_in,
-        gap=i.gap_in,
-        gap_built=gap_built,
-        reach=drawn,
-        penetration=min(built, i.wood_in),
-        end=min(along),
-        top=i.top_in - wood_top,
-        bottom=bottom,
-        beyond=i.leg_in - i.end_gap_in - max(along),
-        above=i.plate_height_in / 2 - (low - i.top_in) / 2,
-        below=i.plate_height_in / 2 - (low - i.top_in) / 2,
-        lever=lever,
-        behind=behind,
-        shift_along=out,
-        shift_up=up,
-        spacing=i.spacing_in,
-        spacing_built=i.spacing_in - abs(out),
-        tributary=sheet.use(tributary_in, s_in=i.spacing_in, m_in=-out) if out < 0 else i.spacing_in,
-    )
+    beside = i.plate_height_in / 2 - (low - i.top_in) / 2
+    return {
+        "x_right": i.foam_in + i.leg_in,
+        "y_top": y_middle - i.plate_height_in / 2,
+        "y_bottom": y_middle + i.plate_height_in / 2,
+        "beyond": i.leg_in - i.end_gap_in - max(x for x, _ in layout(i)),
+        "above": beside,
+        "below": beside,
+    }
+
+
+def _sheet(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    return {"thickness": i.t_in}
+
+
+def _screw(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    screw = wood_screw(i.gauge)
+    return {"D": screw.D_in, "head": screw.head_in}
+
+
+def _reach(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    """How far the screws go, as drawn and after the pour."""
+    drawn = built = sheet.use(penetration_in, l_in=i.length_in, t_in=i.t_in, g_in=i.gap_in)
+    gap = i.gap_in + max(_moved(i)[0], 0.0)
+    if gap > i.gap_in:
+        built = sheet.use(penetration_in, l_in=i.length_in, t_in=i.t_in, g_in=gap)
+    return {"gap": i.gap_in, "gap_built": gap, "reach": drawn, "penetration": min(built, i.wood_in)}
+
+
+def _moved(i: Inputs) -> Point:
+    """How far the survey found the part along the wall and up."""
+    return (i.shift_along_in, i.shift_up_in) if i.surveyed else (0.0, 0.0)
+
+
+def _built(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    out, up = _moved(i)
+    return {
+        "shift_along": out,
+        "shift_up": up,
+        "spacing": i.spacing_in,
+        "spacing_built": i.spacing_in - abs(out),
+        "tributary": sheet.use(tributary_in, s_in=i.spacing_in, m_in=-out) if out < 0 else i.spacing_in,
+    }
+
+
+PIECES: tuple[Piece, ...] = (_layout, _wall, _joist, _outline, _sheet, _screw, _reach, _built)
+
+
+def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Plate:
+    """The part as drawn and as surveyed. Args: sheet keeps the steps where given."""
+    return assemble(Plate, PIECES, inputs, sheet or Worksheet(recording=False))

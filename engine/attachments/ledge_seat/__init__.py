@@ -3,7 +3,7 @@
 from engine.attachments.ledge_seat import anchors, bearing, concrete, continuity, joists, site, strip, wood
 from engine.attachments.ledge_seat.geometry import Seat, geometry
 from engine.attachments.ledge_seat.inputs import Inputs
-from engine.basis import Basis, Group, lines, part, places
+from engine.basis import Basis, Group, by_field, lines, part
 from engine.clauses.us.loads import Governing, Loads, governing_strength
 from engine.clauses.us.sill_lines import PlateBolts, prescriptive
 from engine.editions import Edition
@@ -23,7 +23,7 @@ OUTSIDE = (
 class Standing(Basis[Inputs]):
     """The ledge with what stands on it, and what one joist brings."""
 
-    @places
+    @by_field
     def seat(self, sheet: Worksheet) -> Seat:
         """As drawn."""
         return geometry(self.inputs, sheet)
@@ -38,7 +38,7 @@ class Standing(Basis[Inputs]):
         """The same in the strength combination that asks most."""
         return governing_strength(self.edition, self.reaction)
 
-    @places
+    @by_field
     def bolts(self, sheet: Worksheet) -> PlateBolts:
         """Of the plate, with the concrete beside their feet."""
         return anchors.bolts(self.inputs, self.seat)
