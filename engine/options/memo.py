@@ -15,12 +15,14 @@ from typing import Any, NoReturn
 from engine.basis import Basis, Part, Piece, Places
 from engine.editions import Edition
 from engine.errors import EngineError
+from engine.options.sizes import Choices
 from engine.worksheet import Step, Worksheet
 
-Row = tuple[Any, ...]
+Pick = tuple[int, ...]
 Work = Callable[["Traced"], Any]
-Key = Callable[[Row], Any]
+Key = Callable[[], Any]
 SILENT = Worksheet(recording=False)
+VALUE = attrgetter("value")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -39,16 +41,16 @@ class Known:
 
 @dataclass(slots=True)
 class Read:
-    """What a function was ever seen to read: varied inputs with their places in a row, parts whole, parts by their fields."""
+    """What a function was ever seen to read: varied inputs, parts whole, parts by their fields."""
 
-    inputs: dict[str, int] = field(default_factory=dict)
+    inputs: dict[str, None] = field(default_factory=dict)
     parts: dict[str, None] = field(default_factory=dict)
     fields: dict[str, dict[str, None]] = field(default_factory=dict)
     grown: bool = True
 
     @property
     def anything(self) -> bool:
-        """Whether the result can differ between rows."""
+        """Whether the result can differ between candidates."""
         return bool(self.inputs or self.parts or self.fields)
 
 
@@ -83,18 +85,22 @@ class Traced:
         self._memo, self._noted = memo, noted
         self.edition, self.sheet = memo.edition, SILENT
         known = memo.constant.copy()
-        for name, place in noted.inputs.items():
-            known[name] = memo.row[place]
+        for name in noted.inputs:
+            known[name] = memo.row[name]
         self.inputs = View(memo.kind, known, self._input)
 
     def working(self, *_: str) -> tuple[Step, ...]:
         """Nothing is recorded in a search."""
         return ()
 
+    def piece(self, name: str) -> Any:
+        """One piece of a geometry. Raises: what it raises."""
+        return self._whole(name)
+
     def _input(self, name: str) -> Any:
-        place = self._noted.inputs[name] = self._memo.places[name]
-        self._noted.grown = True
-        return self._memo.row[place]
+        value = self._memo.row[name]
+        self._note(self._noted.inputs, name)
+        return value
 
     def __getattr__(self, name: str) -> Any:
         found = getattr(self._memo.basis, name)
@@ -110,9 +116,9 @@ class Traced:
         return value
 
     def _whole(self, name: str) -> Any:
-        known, noted = self._memo.part(name), self._noted
-        if name not in noted.parts and self._memo.parts[name].varies:
-            noted.parts[name], noted.grown = None, True
+        known = self._memo.part(name)
+        if self._memo.parts[name].varies:
+            self._note(self._noted.parts, name)
         return known.get()
 
     def _by_field(self, name: str) -> View:
@@ -153,59 +159,69 @@ class Remembering:
     """One pure function of a basis with its results.
 
     They are kept twice. By what was read, in layers: a layer is a key over all that had been read when it was begun, and older
-    layers hold on, since each result was reached by reading no more than its layer's key. And by the varied inputs that all this
-    comes from in the end, which is quicker to look up where they are few.
+    layers hold on, since each result was reached by reading no more than its layer's key. And by the axes that all this comes from
+    in the end, which is quicker to look up.
     """
 
-    __slots__ = ("_by_inputs", "_equal", "_inputs", "_layers", "_memo", "_read", "_seen", "_work", "runs")
+    __slots__ = ("_axes", "_by_axes", "_equal", "_key", "_layers", "_memo", "_read", "_seen", "_work", "runs")
 
     def __init__(self, memo: "Memo", work: Work, *, keyed: bool = False) -> None:
         self._memo, self._work = memo, work
         self._read = Read()
         self._layers: list[tuple[Key, dict[Any, Known]]] = []
         self._equal: dict[Any, Known] | None = {} if keyed else None
-        self._inputs: Key | None = None
-        self._by_inputs: dict[Any, Known] = {}
+        self._axes: frozenset[int] = frozenset()
+        self._key: Callable[[Pick], Any] = _nothing
+        self._by_axes: dict[Any, Known] = {}
         self._seen = -1
         self.runs = 0
 
     @property
     def varies(self) -> bool:
-        """Whether the result can differ between rows; settled by the first run."""
+        """Whether the result can differ between candidates; settled by the first run."""
         return self._read.anything
 
     def origin(self) -> frozenset[int]:
-        """Places in a row of all varied inputs that the result comes from, by way of parts too."""
-        parts = (*self._read.parts, *self._read.fields)
-        return frozenset(self._read.inputs.values()).union(*(self._memo.parts[name].origin() for name in parts))
+        """The axes that the result comes from, by way of parts too."""
+        axes, parts = self._memo.axis_of, (*self._read.parts, *self._read.fields)
+        return frozenset(axes[name] for name in self._read.inputs).union(
+            *(self._memo.parts[name].origin() for name in parts)
+        )
+
+    def column(self, picks: Sequence[Pick]) -> list[Any]:
+        """The result of each of some candidates."""
+        self._settle()
+        found = list(map(self._by_axes.get, map(self._key, picks)))
+        if None in found:
+            for n, known in enumerate(found):
+                if known is None:
+                    self._memo.begin(picks[n])
+                    found[n] = self.find()
+        return list(map(VALUE, found))
 
     def find(self) -> Known:
-        """The result for the row begun."""
-        memo = self._memo
-        if self._seen != memo.grown:
-            self._settle()
-        if self._inputs is None:
-            return self._look_up()
-        key = self._inputs(memo.row)
-        known = self._by_inputs.get(key)
+        """The result for the candidate begun."""
+        self._settle()
+        key = self._key(self._memo.pick)
+        known = self._by_axes.get(key)
         if known is None:
             known = self._look_up()
-            if self._seen == memo.grown:
-                self._by_inputs[key] = known
+            if self._seen == self._memo.grown:
+                self._by_axes[key] = known
         return known
 
     def _settle(self) -> None:
-        """Some function has read more than before: where results come from may have changed."""
-        places = sorted(self.origin())
-        self._inputs = itemgetter(*places) if places else _nothing
-        if len(places) == len(self._memo.row):
-            self._inputs = None  # no two rows alike
-        self._by_inputs.clear()
-        self._seen = self._memo.grown
+        """Where some function has read more than before, the axes that results come from may be more."""
+        if self._seen != self._memo.grown:
+            axes = self.origin()
+            if axes != self._axes:
+                self._key = itemgetter(*sorted(axes))
+                self._by_axes.clear()
+            self._axes, self._seen = axes, self._memo.grown
 
     def _look_up(self) -> Known:
         for key, results in self._layers:
-            known = results.get(key(self._memo.row))
+            known = results.get(key())
             if known is not None:
                 return known
         return self._run()
@@ -221,7 +237,7 @@ class Remembering:
             self._read.grown = False
             self._memo.grown += 1
         key, results = self._layers[0]
-        results[key(self._memo.row)] = known
+        results[key()] = known
         return known
 
     def _one(self, known: Known) -> Known:
@@ -237,27 +253,31 @@ class Remembering:
 
 
 class Memo:
-    """What all rows share: inputs that hold, the edition, and the parts of the basis.
+    """What all candidates share: inputs that hold, the edition, and the parts of the basis.
 
-    Args: basis: of the kind. base: inputs that hold but for the varied ones. varied: their names in the order of a row.
+    Args: basis: of the kind. base: inputs that hold but for the varied ones. axes: what is varied; a candidate is picked by the
+    number of a row on each axis.
     """
 
-    def __init__(self, basis: type[Basis[Any]], base: Any, varied: Sequence[str], edition: Edition) -> None:
+    def __init__(self, basis: type[Basis[Any]], base: Any, axes: Sequence[Choices], edition: Edition) -> None:
         self.basis, self.kind, self.edition = basis, type(base), edition
-        self.places = {name: place for place, name in enumerate(varied)}
-        self.constant = {f.name: getattr(base, f.name) for f in fields(base) if f.name not in self.places}
-        self.row: Row = ()
+        self.axis_of = {name: number for number, axis in enumerate(axes) for name in axis.names}
+        self.constant = {f.name: getattr(base, f.name) for f in fields(base) if f.name not in self.axis_of}
+        self.pick: Pick = ()
+        self.row: dict[str, Any] = {}
         self.grown = 0  # how often any function read more than before
         self.parts: dict[str, Remembering] = {}
-        self._pieced: list[str] = []
+        self.pieced: list[str] = []
+        self._axes = axes
         self._pieces: dict[str, dict[str, str]] = {}
+        self._begun: dict[Pick, tuple[dict[str, Any], dict[str, Known]]] = {}
         self._found: dict[str, Known] = {}
         for name in dir(basis):
             found = getattr(basis, name)
             if isinstance(found, Places):
                 for number, piece in enumerate(found.pieces):
                     self.parts[f"{name}.{number}"] = Remembering(self, partial(_piece, piece))
-                    self._pieced.append(f"{name}.{number}")
+                    self.pieced.append(f"{name}.{number}")
             elif isinstance(found, Part):
                 self.parts[name] = Remembering(self, partial(_part, found), keyed=not found.by_field)
 
@@ -265,20 +285,24 @@ class Memo:
         """A function of the basis that remembers."""
         return Remembering(self, work)
 
-    def begin(self, row: Row, found: dict[str, Known]) -> None:
-        """The row that is asked about from now on, and what was found of its parts before."""
-        self.row, self._found = row, found
+    def begin(self, pick: Pick) -> None:
+        """The candidate that is asked about from now on."""
+        if pick not in self._begun:
+            axes = zip(self._axes, pick, strict=True)
+            row = {name: value for axis, n in axes for name, value in zip(axis.names, axis.rows[n], strict=True)}
+            self._begun[pick] = row, {}
+        self.pick, (self.row, self._found) = pick, self._begun[pick]
+
+    def forget(self) -> None:
+        """Let go of the candidates begun; what functions remember stays."""
+        self._begun.clear()
 
     def part(self, name: str) -> Known:
-        """A part, or a piece of one, for the row begun."""
+        """A part, or a piece of one, for the candidate begun."""
         known = self._found.get(name)
         if known is None:
             known = self._found[name] = self.parts[name].find()
         return known
-
-    def clash(self) -> EngineError | None:
-        """What a geometry says where the row's inputs contradict each other; it is said before any line."""
-        return next((known.error for name in self._pieced if (known := self.part(name)).error), None)
 
     def pieces(self, name: str, found: Places[Any]) -> Mapping[str, str]:
         """By which piece of a geometry each of its fields is given."""
@@ -288,30 +312,28 @@ class Memo:
         return self._pieces[name]
 
     def key(self, read: Read) -> Key:
-        """What two rows must have in common to share a result."""
+        """What two candidates must have in common to share a result."""
         keys = [self._by_fields(name, tuple(names)) for name, names in read.fields.items()]
-        keys += [partial(self._whole, name) for name in read.parts]
+        keys += [partial(self.part, name) for name in read.parts]
         if read.inputs:
-            keys.append(itemgetter(*read.inputs.values()))
+            inputs = itemgetter(*read.inputs)
+            keys.append(lambda: inputs(self.row))
         if len(keys) == 1:
             return keys[0]
-        return lambda row: tuple([key(row) for key in keys])
-
-    def _whole(self, name: str, _: Row) -> Known:
-        return self._found.get(name) or self.part(name)
+        return lambda: tuple([key() for key in keys])
 
     def _by_fields(self, name: str, names: tuple[str, ...]) -> Key:
         getter = itemgetter if "." in name else attrgetter  # a piece is a mapping
         values: Callable[[Any], Any] = getter(*names) if names else lambda _: None
 
-        def key(_: Row) -> Any:
-            known = self._found.get(name) or self.part(name)
+        def key() -> Any:
+            known = self.part(name)
             return values(known.value) if known.error is None else known
 
         return key
 
 
-def _nothing(_: Row) -> None:
+def _nothing(_: Pick) -> None:
     """The key of what never varies."""
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from itertools import chain, product
+from itertools import product
 from math import prod
 from typing import Any
 
@@ -11,7 +11,7 @@ from engine.clauses.us.irc_connections import ledger_hole_in
 from engine.editions import Edition
 from engine.errors import BadInput
 from engine.options.floor import Floor
-from engine.options.memo import Row
+from engine.options.memo import Pick
 from engine.options.offers import OFFERS, Offer
 from engine.options.sizes import Choices, Facts
 from engine.placed import Place, Site, Texts, placed_inputs
@@ -46,22 +46,22 @@ class Way:
     follows: frozenset[str]
 
     @property
-    def varied(self) -> tuple[str, ...]:
-        """Inputs in the order of a row."""
-        return tuple(chain.from_iterable(c.names for c in self.choices))
-
-    @property
     def count(self) -> int:
         """How many candidates there are."""
         return prod(len(c.rows) for c in self.choices)
 
-    def rows(self) -> Iterator[Row]:
-        """Every candidate's values, under `varied`."""
-        return (tuple(chain.from_iterable(rows)) for rows in product(*(c.rows for c in self.choices)))
+    def picks(self) -> Iterator[Pick]:
+        """Every candidate, by the number of its row in each of the choices."""
+        return product(*(range(len(c.rows)) for c in self.choices))
 
-    def inputs(self, row: Row) -> Any:
+    def sizes(self, pick: Pick) -> dict[str, Any]:
+        """What a candidate varies."""
+        rows = ((c.names, c.rows[n]) for c, n in zip(self.choices, pick, strict=True))
+        return {name: value for names, row in rows for name, value in zip(names, row, strict=True)}
+
+    def inputs(self, pick: Pick) -> Any:
         """A candidate's inputs."""
-        return replace(self.base, **dict(zip(self.varied, row, strict=True)))
+        return replace(self.base, **self.sizes(pick))
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,6 @@
 """Candidates of every way of carrying one floor line, each checked in full, some hundred at a time."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
 from itertools import chain, islice
@@ -8,49 +8,52 @@ from math import inf
 from typing import Any, NamedTuple
 
 from engine import attachments
-from engine.basis import Basis, Group
 from engine.errors import EngineError
-from engine.options.memo import Known, Memo, Remembering, Row
+from engine.options.memo import Memo, Pick, Traced
 from engine.options.prepare import Line, Way, prepare
 from engine.options.quantities import QUANTITIES, Quantities
 from engine.result import LimitState, Verdict
 
-Begun = tuple[Row, dict[str, Known]]  # a row, and what is found of its parts
 CHUNK = 500
 ORDER = {Verdict.PASS: 0, Verdict.FLAG: 1, Verdict.REFER: 2}
 VERDICTS = tuple(ORDER)
+CLASH = 3
 
 
 class Judged(NamedTuple):
-    """Of a group's lines the one to read first: the order of its verdict, its weight, itself; none where no line is judged."""
+    """Of a group's lines the one to read first: the order of its verdict, its weight, the group's place, itself.
 
-    order: int = -1
-    weight: float = 0.0
-    governing: LimitState | None = None
+    CLASH stands for the order where inputs contradict each other, with the error in the line's place. The largest one governs.
+    """
+
+    order: int
+    weight: float
+    place: int
+    governing: LimitState | EngineError | None = None
 
 
-def judged(states: Iterable[LimitState]) -> Judged:
-    """The line to read first, by the rule of `CheckResult.governing`."""
-    best = Judged()
+def judged(states: Iterable[LimitState], place: int) -> Judged:
+    """The line to read first, by the rule of `CheckResult.governing`. Args: place: below zero, the later the group the lower."""
+    order, weight, governing = -1, 0.0, None
     for state in states:
-        order, weight = ORDER.get(state.verdict, -1), state.ratio
-        if weight is None:
-            weight = inf if order > 0 else 0.0
-        if order > best.order or (order == best.order >= 0 and weight > best.weight):
-            best = Judged(order, weight, state)
-    return best
+        this, ratio = ORDER.get(state.verdict, -1), state.ratio
+        if ratio is None:
+            ratio = inf if this > 0 else 0.0
+        if this > order or (this == order >= 0 and ratio > weight):
+            order, weight, governing = this, ratio, state
+    return Judged(order, weight, place, governing)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Candidate:
     """One way with its sizes, checked.
 
-    row: values of what the way varies. verdict: of the whole check, None where its inputs clash and `clash` says how. governing:
-    the line to read first. quantities: over the run, of one that holds.
+    pick: which of the way's choices. verdict: of the whole check, None where its inputs clash and `clash` says how. governing: the
+    line to read first. quantities: over the run, of one that holds.
     """
 
     way: Way
-    row: Row
+    pick: Pick
     verdict: Verdict | None
     governing: LimitState | None
     quantities: Quantities | None
@@ -62,9 +65,14 @@ class Candidate:
         return (self.governing.ratio if self.governing else None) or 0.0
 
     @property
+    def sizes(self) -> dict[str, Any]:
+        """What it varies."""
+        return self.way.sizes(self.pick)
+
+    @property
     def inputs(self) -> Any:
         """All inputs of the attachment."""
-        return self.way.inputs(self.row)
+        return self.way.inputs(self.pick)
 
 
 class Checking:
@@ -72,50 +80,43 @@ class Checking:
 
     def __init__(self, way: Way) -> None:
         module = attachments.kind(way.offer.kind).module
-        self.way, self._memo = way, Memo(module.Standing, way.base, way.varied, way.line.edition)
+        self.way, self._memo = way, Memo(module.Standing, way.base, way.choices, way.line.edition)
         line = way.line.place.length_in, way.line.floor.spacing_in
-        self._groups = tuple(self._memo.function(partial(_judge, group)) for group in module.GROUPS)
+        works: list[Callable[[Any], Iterable[LimitState]]] = [partial(_sound, piece) for piece in self._memo.pieced]
+        works += module.GROUPS
+        self.functions = tuple(self._memo.function(partial(_judge, work, -n)) for n, work in enumerate(works))
         self._quantities = self._memo.function(partial(_count, QUANTITIES[way.offer.kind], *line))
 
     def candidates(self, chunk: int = CHUNK) -> Iterator[list[Candidate]]:
-        """Some at a time, in the order of the way's rows."""
-        rows = self.way.rows()
-        while some := [(row, dict[str, Known]()) for row in islice(rows, chunk)]:
-            best = [self._clash(row, found) or Judged() for row, found in some]
-            for group in self._groups:  # one group for all rows, then the next: the same code stays at hand
-                self._take(group, some, best)
-            yield [self._candidate(row, found, one) for (row, found), one in zip(some, best, strict=True)]
+        """Some at a time: one group for all of them, then the next, so that the same code stays at hand."""
+        picks = self.way.picks()
+        while some := list(islice(picks, chunk)):
+            columns = [function.column(some) for function in self.functions]
+            yield [self._candidate(pick, best) for pick, best in zip(some, map(max, *columns), strict=True)]
+            self._memo.forget()
 
-    def _clash(self, row: Row, found: dict[str, Known]) -> EngineError | None:
-        self._memo.begin(row, found)
-        return self._memo.clash()
-
-    def _take(self, group: Remembering, rows: Sequence[Begun], best: list[Judged | EngineError]) -> None:
-        """What a group says of every row, where it is to be read before what the groups before it say."""
-        begin, find = self._memo.begin, group.find
-        for n, (row, found) in enumerate(rows):
-            before = best[n]
-            if isinstance(before, EngineError):
-                continue
-            begin(row, found)
-            known = find()
-            if known.error is not None:
-                best[n] = known.error
-            elif known.value[:2] > before[:2]:
-                best[n] = known.value
-
-    def _candidate(self, row: Row, found: dict[str, Known], best: Judged | EngineError) -> Candidate:
-        if isinstance(best, EngineError):
-            return Candidate(self.way, row, None, None, None, str(best))
+    def _candidate(self, pick: Pick, best: Judged) -> Candidate:
+        line = best.governing
+        if isinstance(line, EngineError):
+            return Candidate(self.way, pick, None, None, None, str(line))
         verdict = VERDICTS[max(best.order, 0)]
         if verdict is not Verdict.PASS:
-            return Candidate(self.way, row, verdict, best.governing, None)
-        self._memo.begin(row, found)
-        return Candidate(self.way, row, verdict, best.governing, self._quantities.find().get())
+            return Candidate(self.way, pick, verdict, line, None)
+        self._memo.begin(pick)
+        return Candidate(self.way, pick, verdict, line, self._quantities.find().get())
 
 
-def _judge(group: Group[Any], basis: Basis[Any]) -> Judged:
-    return judged(group(basis))
+def _judge(work: Callable[[Any], Iterable[LimitState]], place: int, basis: Any) -> Judged:
+    try:
+        return judged(work(basis), place)
+    except EngineError as error:
+        return Judged(CLASH, 0.0, place, error)
+
+
+def _sound(piece: str, basis: Traced) -> tuple[LimitState, ...]:
+    """No lines; a geometry's own errors come before all others."""
+    basis.piece(piece)
+    return ()
 
 
 def _count(of: Callable[[Any, float, float], Quantities], run_in: float, joists_in: float, basis: Any) -> Quantities:
