@@ -129,7 +129,7 @@ class Traced:
             self._note(names, one)
             return getattr(value, one)
 
-        return View(type(value), {one: getattr(value, one) for one in names}, read)
+        return View(type(value), {one: getattr(value, one) for one in names or ()}, read)
 
     def _pieces(self, name: str, found: Places[Any]) -> View:
         memo, noted = self._memo, self._noted.fields
@@ -142,16 +142,16 @@ class Traced:
         every = [(memo.part(piece).get(), noted[piece]) for piece in dict.fromkeys(pieces.values()) if piece in noted]
         return View(found.of, {one: values[one] for values, names in every for one in names}, read)
 
-    def _names(self, part: str) -> dict[str, None]:
-        """Fields of a part that are noted; of one that never varies none need be."""
+    def _names(self, part: str) -> dict[str, None] | None:
+        """Fields of a part that are noted; None for one that never varies, of which none need be."""
         if not self._memo.parts[part].varies:
-            return {}
+            return None
         if part not in self._noted.fields:
             self._noted.fields[part], self._noted.grown = {}, True
         return self._noted.fields[part]
 
-    def _note(self, names: dict[str, None], one: str) -> None:
-        if one not in names:
+    def _note(self, names: dict[str, None] | None, one: str) -> None:
+        if names is not None and one not in names:
             names[one], self._noted.grown = None, True
 
 
