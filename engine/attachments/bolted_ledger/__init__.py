@@ -13,10 +13,10 @@ from engine.attachments.bolted_ledger.effects import (
     sites,
     worth_checking,
 )
-from engine.attachments.bolted_ledger.geometry import Ledger, geometry
+from engine.attachments.bolted_ledger.geometry import PIECES, Ledger, geometry
 from engine.attachments.bolted_ledger.inputs import EXAMPLE, Inputs
 from engine.attachments.bolted_ledger.strength import Strengths
-from engine.basis import Basis, Group, by_field, lines, part
+from engine.basis import Basis, Group, Places, lines, part
 from engine.clauses.us.loads import Combination
 from engine.editions import Citation, Edition
 from engine.result import Caution, CheckResult, LimitState
@@ -37,10 +37,7 @@ OUTSIDE = (
 class Standing(Basis[Inputs]):
     """The ledger on its bolts, what it carries, and what of that reaches them."""
 
-    @by_field
-    def place(self, sheet: Worksheet) -> Ledger:
-        """As drawn."""
-        return geometry(self.inputs, sheet)
+    place = Places(Ledger, PIECES)
 
     @part
     def load(self, sheet: Worksheet) -> Carried:

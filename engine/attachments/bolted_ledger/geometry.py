@@ -7,8 +7,10 @@ along one piece of the ledger from its left end.
 from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil
+from typing import Any
 
 from engine.attachments.bolted_ledger.inputs import DIAMETERS, Inputs
+from engine.basis import Piece, assemble
 from engine.clauses.us import anchors_materials as anchors
 from engine.clauses.us.timber_materials import lumber
 from engine.errors import BadInput
@@ -113,56 +115,94 @@ def couple_lever_in(y_c_in: float, y_b_in: float) -> float:
     return LEVER_SHARE * (y_c_in - y_b_in)
 
 
+def _thick_and_deep(i: Inputs) -> tuple[float, float]:
+    size = lumber(i.size)
+    return size.b_in * i.plies, size.d_in
+
+
+def _across(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    """Rows over the ledger's depth."""
+    _, d = _thick_and_deep(i)
+    rows, staggered = _rows(i, d), _staggered(i)
+    return {"d": d, "rows": rows, "staggered": staggered, "at_a_place": 1 if staggered else len(rows)}
+
+
+def _foot(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    foot = foot_of(i)
+    return {
+        "D": DIAMETERS[i.bolt],
+        "h_ef": i.embedment_in,
+        "head_width": foot.width_in,
+        "head_thickness": foot.thickness_in,
+        "hook": i.hook_in if i.head == "hook" else 0.0,
+    }
+
+
+def _contact(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    """What presses on the concrete."""
+    _, d = _thick_and_deep(i)
+    y_contact, lever = _couple(sheet, i, _rows(i, d), d, _staggered(i))
+    return {"hole": i.hole_in if i.contact == "pads" else 0.0, "y_contact": y_contact, "lever": lever}
+
+
+def _along(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    return {"piece": i.piece_ft * 12, "end": i.end_in, "spacing": i.spacing_in, "places": stations(i)}
+
+
+def _each(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    _, d = _thick_and_deep(i)
+    return {"bolts": _bolts(stations(i), _rows(i, d), _staggered(i))}
+
+
+def _section(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    b, _ = _thick_and_deep(i)
+    pad = i.foam_in if i.contact == "pads" else 0.0
+    gap = i.foam_in if i.contact == "gap" else 0.0
+    back = pad + gap + i.separator_in
+    return {
+        "t": i.core_in,
+        "foam": i.foam_in,
+        "pad": pad,
+        "gap": gap,
+        "separator": i.separator_in,
+        "x_back": back,
+        "x_face": back + b,
+        "b": b,
+        "x_R": _offset(sheet, i, pad, gap, b),
+    }
+
+
+def _joists(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    into = i.direction == "perpendicular"
+    return {
+        "joist_depth": i.joist_depth_in,
+        "joist_spacing": i.joist_spacing_in if into else None,
+        "first_joist": i.first_joist_in if into else None,
+    }
+
+
+def _edges(i: Inputs, sheet: Worksheet) -> dict[str, Any]:
+    return {
+        "top": i.top_in if i.top_of_wall else None,
+        "below": i.below_in if i.over_opening else None,
+        "left": i.left_in,
+        "right": i.right_in,
+    }
+
+
+PIECES: tuple[Piece, ...] = (_across, _foot, _contact, _along, _each, _section, _joists, _edges)
+
+
 def geometry(inputs: Inputs, sheet: Worksheet | None = None) -> Ledger:
     """The ledger as drawn. Args: sheet keeps the steps where given.
 
     Raises: BadInput where bolts lie off the ledger, or a piece is too short for two.
     """
-    sheet = sheet or Worksheet(recording=False)
-    i = inputs
-    size = lumber(i.size)
-    b, d, D = size.b_in * i.plies, size.d_in, DIAMETERS[i.bolt]
-    rows = _rows(i, d)
-    foot = foot_of(i)
-    pad = i.foam_in if i.contact == "pads" else 0.0
-    gap = i.foam_in if i.contact == "gap" else 0.0
-    places, staggered = stations(i), i.staggered and i.rows == 2
-    y_contact, lever = _couple(sheet, i, rows, d, staggered)
-    return Ledger(
-        t=i.core_in,
-        foam=i.foam_in,
-        pad=pad,
-        gap=gap,
-        separator=i.separator_in,
-        x_back=pad + gap + i.separator_in,
-        x_face=pad + gap + i.separator_in + b,
-        b=b,
-        d=d,
-        x_R=_offset(sheet, i, pad, gap, b),
-        joist_depth=i.joist_depth_in,
-        joist_spacing=i.joist_spacing_in if i.direction == "perpendicular" else None,
-        first_joist=i.first_joist_in if i.direction == "perpendicular" else None,
-        piece=i.piece_ft * 12,
-        end=i.end_in,
-        spacing=i.spacing_in,
-        bolts=_bolts(places, rows, staggered),
-        places=places,
-        at_a_place=1 if staggered else len(rows),
-        rows=rows,
-        staggered=staggered,
-        D=D,
-        h_ef=i.embedment_in,
-        head_width=foot.width_in,
-        head_thickness=foot.thickness_in,
-        hook=i.hook_in if i.head == "hook" else 0.0,
-        hole=i.hole_in if i.contact == "pads" else 0.0,
-        y_contact=y_contact,
-        lever=lever,
-        top=i.top_in if i.top_of_wall else None,
-        below=i.below_in if i.over_opening else None,
-        left=i.left_in,
-        right=i.right_in,
-    )
+    return assemble(Ledger, PIECES, inputs, sheet or Worksheet(recording=False))
+
+
+def _staggered(i: Inputs) -> bool:
+    return i.staggered and i.rows == 2
 
 
 def _rows(i: Inputs, d: float) -> tuple[float, ...]:
