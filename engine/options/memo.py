@@ -191,6 +191,8 @@ class Remembering:
     def column(self, picks: Sequence[Pick]) -> list[Any]:
         """The result of each of some candidates."""
         self._settle()
+        if not self._axes and self._by_axes:
+            return [known.value for known in self._by_axes.values()] * len(picks)
         found = list(map(self._by_axes.get, map(self._key, picks)))
         if None in found:
             for n, known in enumerate(found):
@@ -268,7 +270,7 @@ class Memo:
         self.grown = 0  # how often any function read more than before
         self.parts: dict[str, Remembering] = {}
         self.pieced: list[str] = []
-        self._axes = axes
+        self._axes = [[dict(zip(axis.names, row, strict=True)) for row in axis.rows] for axis in axes]
         self._pieces: dict[str, dict[str, str]] = {}
         self._begun: dict[Pick, tuple[dict[str, Any], dict[str, Known]]] = {}
         self._found: dict[str, Known] = {}
@@ -288,8 +290,9 @@ class Memo:
     def begin(self, pick: Pick) -> None:
         """The candidate that is asked about from now on."""
         if pick not in self._begun:
-            axes = zip(self._axes, pick, strict=True)
-            row = {name: value for axis, n in axes for name, value in zip(axis.names, axis.rows[n], strict=True)}
+            row: dict[str, Any] = {}
+            for axis, n in zip(self._axes, pick, strict=True):
+                row |= axis[n]
             self._begun[pick] = row, {}
         self.pick, (self.row, self._found) = pick, self._begun[pick]
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from math import floor
+from math import ceil, floor
 from typing import Any, NamedTuple
 
 QUARTER_IN = 0.25  # fasteners are set out in quarters of an inch; common practice
@@ -27,8 +27,8 @@ class Choices(NamedTuple):
 class Sizes:
     """Rows of values that go together.
 
-    Args: webs: besides, every multiple of the web spacing up to the largest. within: (input, margin): the first value is at most
-    that input less the margin. deepest: only so many of the largest that fit; 0 for all.
+    Args: webs: besides, every multiple of the web spacing between the least and the largest. within: (input, margin): the first
+    value is at most that input less the margin. deepest: only so many of the largest that fit; 0 for all.
     """
 
     names: tuple[str, ...]
@@ -41,8 +41,10 @@ class Sizes:
         """What this wall leaves of them."""
         rows = self.rows
         if self.webs:
-            most = max(row[0] for row in rows)
-            rows += tuple((n * facts.web_in,) for n in range(1, floor(most / facts.web_in) + 1))
+            least, most = min(rows)[0], max(rows)[0]
+            rows += tuple(
+                (n * facts.web_in,) for n in range(ceil(least / facts.web_in), floor(most / facts.web_in) + 1)
+            )
         if self.within:
             name, margin = self.within
             rows = tuple(row for row in rows if row[0] <= getattr(facts.inputs, name) - margin)

@@ -87,7 +87,7 @@ def _strength(sheet: Worksheet, i: Inputs, p: Bracket, effects: Sequence[Effect]
         return LimitState("fasteners", title, source, spot="fasteners", holds=True, say="No load is entered.")
     silent = Worksheet(recording=False)
     worst = max((_taken(silent, i, p, e, G) for e in _candidates(i, effects)), key=lambda found: found.ratio)
-    taken = _taken(sheet, i, p, worst.effect, G)
+    taken = _taken(sheet, i, p, worst.effect, G) if sheet.recording else worst
     say = f"Each of {number(i, p)} fasteners takes {{demand}}; wood, steel and fastener yield at {{capacity}}, mode {taken.mode}."
     if not taken.mode:
         say = "Each fastener takes {demand}; here it counts for nothing: see its length and its distances."
