@@ -193,23 +193,24 @@ class Remembering:
         self._settle()
         if not self._axes and self._by_axes:
             return [known.value for known in self._by_axes.values()] * len(picks)
-        found = list(map(self._by_axes.get, map(self._key, picks)))
-        if None in found:
-            for n, known in enumerate(found):
-                if known is None:
-                    self._memo.begin(picks[n])
-                    found[n] = self.find()
-        return list(map(VALUE, found))
+        known, key = self._by_axes, self._key
+        keys = list(map(key, picks))
+        for pick, one in zip(picks, keys, strict=True):
+            if one not in known:
+                self._memo.begin(pick)
+                self.find()
+                if self._key is not key:
+                    return self.column(picks)  # more was read than ever before: by other axes, then
+        return [known[one].value for one in keys]
 
     def find(self) -> Known:
         """The result for the candidate begun."""
         self._settle()
-        key = self._key(self._memo.pick)
-        known = self._by_axes.get(key)
+        known = self._by_axes.get(self._key(self._memo.pick))
         if known is None:
             known = self._look_up()
-            if self._seen == self._memo.grown:
-                self._by_axes[key] = known
+            self._settle()
+            self._by_axes[self._key(self._memo.pick)] = known
         return known
 
     def _settle(self) -> None:
