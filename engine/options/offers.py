@@ -70,7 +70,7 @@ OFFERS = (
             ),
             *LEDGE,
             one("bolt", "0.5", "0.625"),
-            one("bolt_spacing_in", 24.0, 32.0, 48.0, 72.0),
+            one("bolt_spacing_in", 16.0, 24.0, 32.0, 48.0, 72.0),
         ),
     ),
     Offer(
@@ -124,7 +124,7 @@ OFFERS = (
             one("bolt", "1/2", "5/8"),
             Spread(
                 {"f_rows": "rows", "f_top_in": "top", "f_row_spacing_in": "apart", "leg_height_in": "height"},
-                ((2, 1), (3, 1)), edge_in=2.0, most_in=5.0, beside_in=1.25,
+                ((2, 1), (3, 1)), edge_in=2.5, most_in=5.0, beside_in=1.25,
             ),
         ),
         {"carried": "joist", "offset_in": 5.0, "f_end_in": 3.5, "row_top_in": 1.5, "f_columns": 1},
@@ -143,20 +143,20 @@ OFFERS = (
                 ("b_in", "d_in", "offset_in", "f_top_in", "f_row_spacing_in"),
                 *(
                     (thick, deep, 3.5 + thick + 2.0, top, apart)
-                    for thick in (1.5, 2.5, 3.5)
+                    for thick in (1.5, 3.5)
                     for deep, top, apart in ((9.25, 3.0, 4.0), (11.25, 3.5, 5.0))
                 ),
             ),
             one("spacing_in", 24.0, 32.0, 48.0, 64.0),
             together(
                 ("width_in", "height_in", "columns", "rows", "column_spacing_in", "row_spacing_in"),
-                (10.0, 10.0, 2, 2, 7.0, 7.0), (12.0, 12.0, 2, 2, 9.0, 9.0), (12.0, 16.0, 2, 3, 9.0, 6.5),
+                (12.0, 10.0, 2, 2, 9.0, 7.0), (12.0, 12.0, 2, 2, 9.0, 9.0), (12.0, 16.0, 2, 3, 9.0, 6.5),
             ),
-            one("thickness_in", 0.375, 0.5, 0.625),
+            together(("thickness_in", "leg_thickness_in"), (0.375, 0.375), (0.5, 0.375), (0.5, 0.5)),
             one("anchor", "1/2", "5/8", "3/4"),
             one("embedment_in", 3.0, 4.0, 5.0, 6.0, 7.0, 9.0, 11.0, within=("core_in", 1.25), deepest=1),
         ),
-        {"carried": "ledger", "f_rows": 2, "f_columns": 2, "row_top_in": 1.5},
+        {"carried": "ledger", "legs_apart_in": 6.0, "f_rows": 2, "f_columns": 2, "row_top_in": 1.5},
     ),
     Offer(
         "cast-in",
@@ -171,10 +171,10 @@ OFFERS = (
             Spread(
                 {"screws": "count", "columns": "columns", "top_in": "top", "across_in": "apart",
                  "plate_height_in": "height"},
-                ((2, 2), (3, 2), (4, 2), (5, 2), (2, 3), (3, 3), (4, 3)), edge_in=1.0, most_in=9.0, beside_in=0.75,
+                ((2, 2), (3, 2), (4, 2), (5, 2), (6, 2), (2, 3), (3, 3), (4, 3), (5, 3)), edge_in=1.0, most_in=9.0, beside_in=0.75,
             ),
             one("gauge", "8", "10", "12", "14"),
-            one("length_in", 1.0, 1.25, 1.5, 1.75, 2.0),
+            one("length_in", 1.25, 1.5, 1.75, 2.0),
             one("embedment_in", 3.0, 4.0, 5.0, 6.0, 7.0, within=("core_in", 1.0), deepest=2),
             one("leg_in", 5.25, 7.25),
             one("lead_holes", False, True),

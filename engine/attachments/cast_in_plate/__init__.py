@@ -43,7 +43,9 @@ GROUPS: tuple[Group[Standing], ...] = (
     lambda b: plate.lines(b.sheet, b.inputs, b.plate, b.reaction, b.edition, b.working("plate")),
     lambda b: (listing.capacity(b.sheet, b.inputs, b.reaction, b.edition, b.working("reaction")),),
     lambda b: listing.conditions(b.inputs, b.plate),
-    lambda b: place.lines(b.sheet, b.inputs, b.plate, b.working("plate")),
+    lambda b: (place.behind(b.sheet, b.plate, b.working("plate")),),
+    lambda b: (place.upright(b.inputs, b.plate),),
+    lambda b: (place.along(b.inputs, b.plate),),
     lambda b: site.lines(b.sheet, b.inputs),
 )
 

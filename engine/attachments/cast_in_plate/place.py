@@ -11,12 +11,8 @@ from engine.worksheet import Step, Worksheet, cite
 SURVEY = Citation("survey")
 
 
-def lines(sheet: Worksheet, i: Inputs, p: Plate, placed: tuple[Step, ...]) -> tuple[LimitState, ...]:
-    """Cover behind, place up and down, place along the wall. Args: placed: the steps that placed everything."""
-    return _behind(sheet, p, placed), _upright(i, p), _along(i, p)
-
-
-def _behind(sheet: Worksheet, p: Plate, placed: tuple[Step, ...]) -> LimitState:
+def behind(sheet: Worksheet, p: Plate, placed: tuple[Step, ...]) -> LimitState:
+    """Cover behind the part. Args: placed: the steps that placed everything."""
     need = sheet.use(clear_cover_in, exposure="not exposed", d_b_in=p.thickness)
     say = "The part leaves {capacity} of concrete behind it; {demand} of cover is needed. Foam is not cover."
     return LimitState(
@@ -26,7 +22,7 @@ def _behind(sheet: Worksheet, p: Plate, placed: tuple[Step, ...]) -> LimitState:
     )  # fmt: skip
 
 
-def _upright(i: Inputs, p: Plate) -> LimitState:
+def upright(i: Inputs, p: Plate) -> LimitState:
     """How far the part may stand up or down and still have every screw in wood with its edge distance."""
     least = edge_least_in(i, p)
     up, down = max(p.top - least, 0.0), max(p.bottom - least, 0.0)
@@ -45,7 +41,7 @@ def _upright(i: Inputs, p: Plate) -> LimitState:
     )  # fmt: skip
 
 
-def _along(i: Inputs, p: Plate) -> LimitState:
+def along(i: Inputs, p: Plate) -> LimitState:
     """Away from the joist the screws cross a gap; into the joist's place, the joist moves over."""
     room = max(p.reach - 6 * p.D, 0.0)
     if not i.surveyed:
