@@ -112,11 +112,8 @@ def cautions(i: Inputs) -> tuple[Caution, ...]:
         Caution("Top lifts of gables are narrow and fill at once: plan them apart, always as a liquid.", practice=True),
     ]
     if i.retarder:
-        found.append(
-            Caution(
-                "What delays set keeps the concrete soft longer: pressures stand a fifth higher or more in the equations."
-            )
-        )
+        factor = chemistry_factor(cast(Binder, i.binder), retarder=True)
+        found.append(Caution(f"What delays set has the equations multiplied by {factor:g}.", cite(chemistry_factor)))
     if cold_weather(i.air_F):
         found.append(
             Caution(
