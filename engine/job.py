@@ -1,19 +1,23 @@
 """A whole job as typed: entries of text, the walls they build, the checks they get."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 from engine import attachments, fields
 from engine.editions import US_2021, Edition, edition
 from engine.errors import BadInput, EngineError
-from engine.placed import Place, Site, Texts, placed_inputs
+from engine.floor import Floor
+from engine.placed import Place, Site, Texts, fits_run, placed_inputs
 from engine.result import CheckResult
+from engine.setting_out import joists
 from engine.wall import Opening, Storey, Wall, WallLine, WallType, wall
 
 Path = tuple[str | int, ...]
+Stations = Mapping[str, tuple[str, ...]]  # texts, by what they are or by floor level
 T = TypeVar("T")
 HEIGHT = fields.spec(Storey, "height_ft")
+STATION = fields.Spec("station", "Station", "Setting out", "number", "in", 0, 400 * 12)
 
 
 class Unfit(EngineError):
@@ -26,20 +30,25 @@ class Unfit(EngineError):
 
 @dataclass(frozen=True, slots=True)
 class WallEntry:
-    """A wall as typed. A storey's texts are "type" (the name of a wall type) and "height_ft"."""
+    """A wall as typed.
+
+    A storey's texts are "type" (the name of a wall type) and "height_ft". brackets: transition brackets moved by hand, by floor
+    level. placing: its own answers to `engine.placing.Inputs`, over the job's.
+    """
 
     name: str
     line: Texts
     storeys: tuple[Texts, ...]
     openings: tuple[Texts, ...] = ()
+    brackets: Stations = field(default_factory=dict)
+    placing: Texts = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
-class AttachmentEntry:
-    """An attachment as typed; inputs that follow the wall are not among its own."""
+class FloorLineEntry:
+    """A floor line as typed: joists of `engine.floor.Floor` that meet a wall at one level."""
 
-    tag: str
-    kind: str
+    name: str
     wall: str
     level: int
     start: str
@@ -53,8 +62,30 @@ class AttachmentEntry:
 
 
 @dataclass(frozen=True, slots=True)
+class AttachmentEntry:
+    """An attachment as typed; inputs that follow the wall are not among its own.
+
+    moved: stations moved by hand, by what they are.
+    """
+
+    tag: str
+    kind: str
+    wall: str
+    level: int
+    start: str
+    end: str
+    inputs: Texts
+    moved: Stations = field(default_factory=dict)
+
+    @property
+    def place_texts(self) -> dict[str, str]:
+        """Under the names of `Place`."""
+        return {"level": str(self.level), "start_ft": self.start, "end_ft": self.end}
+
+
+@dataclass(frozen=True, slots=True)
 class Job:
-    """A whole job as typed."""
+    """A whole job as typed. placing: answers to `engine.placing.Inputs` for all its walls."""
 
     name: str
     edition: str = US_2021.key
@@ -64,7 +95,18 @@ class Job:
     site: Texts = field(default_factory=dict)
     wall_types: Mapping[str, Texts] = field(default_factory=dict)
     walls: tuple[WallEntry, ...] = ()
+    floor_lines: tuple[FloorLineEntry, ...] = ()
     attachments: tuple[AttachmentEntry, ...] = ()
+    placing: Texts = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A floor line with what it brings and where; `refused` says by field why it can't be used."""
+
+    floor: Floor | None = None
+    place: Place | None = None
+    refused: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +202,47 @@ class Plan:
             kind, entry.inputs, place, self.walls[entry.wall], self.site, self.today
         )
         return Checked(inputs, None, errors, inherited)
+
+    def floor_line(self, entry: FloorLineEntry) -> Laid:
+        """A floor line in its place."""
+        floor, wrong = fields.read(Floor, entry.inputs)
+        place, misplaced = fields.read(Place, entry.place_texts)
+        wall = self.walls.get(entry.wall)
+        if wall is None:
+            known = f"No wall {entry.wall!r}. Known: {', '.join(self.walls)}."
+            misplaced = misplaced | {"wall": self.unfit.get(entry.wall, known)}
+        if floor is None or place is None or wall is None:
+            return Laid(refused=wrong | misplaced)
+        try:
+            fits_run(place, wall)
+            joists(floor.laid_out(wall.name, place.level, place.start_ft, place.end_ft), wall)
+        except BadInput as error:
+            return Laid(refused={{"joist_spacing_in": "spacing_in"}.get(error.field, error.field): error.message})
+        return Laid(floor, place)
+
+
+def stations_in(texts: Iterable[str], at: Path = ()) -> tuple[float, ...]:
+    """Stations in their order [in]. Raises: Unfit with a message for each that can't be read."""
+    found, wrong = [], dict[Path, str]()
+    for number, text in enumerate(texts):
+        try:
+            found.append(fields.read_one(STATION, text))
+        except BadInput as error:
+            wrong[*at, number] = error.message
+    if wrong:
+        raise Unfit(wrong)
+    return tuple(found)
+
+
+def moved_in(moved: Stations, known: Iterable[str], at: Path = ()) -> dict[str, tuple[float, ...]]:
+    """Stations by what they are [in]. Raises: Unfit for what is not among `known`, or can't be read."""
+    wrong: dict[Path, str] = {
+        (*at, key): f"Nothing of that kind. Known: {', '.join(known)}." for key in moved.keys() - set(known)
+    }
+    found = {key: _gather(wrong, stations_in, texts, (*at, key)) for key, texts in moved.items()}
+    if wrong:
+        raise Unfit(wrong)
+    return {key: stations for key, stations in found.items() if stations is not None}
 
 
 def plan(job: Job, edition_key: str = "", today: str = "") -> Plan:

@@ -56,9 +56,18 @@ def fits(place: Place, kind: Kind, wall: Wall) -> None:
         return
     if place.end_ft is None:
         raise BadInput("end_ft", f"Enter where it ends, up to {units.show(length, 'ft')}.")
-    if place.end_ft > length + 1e-9:
+    fits_run(place, wall)
+
+
+def fits_run(place: Place, wall: Wall) -> None:
+    """Whether a wall has that run; one without an end goes on to the wall's. Raises: BadInput as `fits`."""
+    length = wall.line.length_ft
+    wall.at_level(place.level)
+    if place.start_ft > length + 1e-9:
+        raise BadInput("start_ft", f"Wall {wall.name} is {units.show(length, 'ft')} long.")
+    if place.end_ft is not None and place.end_ft > length + 1e-9:
         raise BadInput("end_ft", f"Wall {wall.name} is {units.show(length, 'ft')} long.")
-    if place.end_ft <= place.start_ft:
+    if place.end_ft is not None and place.end_ft <= place.start_ft:
         raise BadInput("end_ft", "Enter a station beyond the start.")
 
 

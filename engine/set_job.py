@@ -18,9 +18,10 @@ from engine.clauses.us.bars import bar
 from engine.clauses.us.irc_sills import PER_PIECE, end_distance_window_in
 from engine.clauses.us.timber_materials import bolt, lumber
 from engine.errors import BadInput
-from engine.job import AttachmentEntry, Job, Plan, plan
+from engine.job import AttachmentEntry, Job, Plan, moved_in, plan, stations_in
 from engine.placed import Place
 from engine.setting_out import (
+    WORDS,
     Band,
     Bolts,
     Finding,
@@ -56,6 +57,26 @@ class Asked:
     habits: Habits = field(default_factory=Habits)
     moved: Mapping[str, Moved] = field(default_factory=dict)
     brackets: Mapping[tuple[str, int], Moved] = field(default_factory=dict)
+
+
+def asked(job: Job, standing: Plan, habits: Habits | None = None) -> Asked:
+    """What a job itself says of its setting out. A floor line that can't be used stays out; `Plan.floor_line` says why.
+
+    Args: standing: the job's plan. habits: of the office. Raises: Unfit for stations that can't be read.
+    """
+    lines = []
+    for entry in job.floor_lines:
+        laid = standing.floor_line(entry)
+        if laid.floor and laid.place:
+            at = laid.place
+            lines.append(laid.floor.laid_out(entry.wall, at.level, at.start_ft, at.end_ft))
+    moved = {entry.tag: moved_in(entry.moved, WORDS) for entry in job.attachments if entry.moved}
+    brackets = {
+        (entry.name, int(level)): {"bracket": stations_in(texts)}
+        for entry in job.walls
+        for level, texts in entry.brackets.items()
+    }
+    return Asked(tuple(lines), habits or Habits(), moved, brackets)
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,11 +223,6 @@ def _bolted_ledger(i: Ledger, at: _Where) -> Parts:
     if i.direction != "perpendicular":
         return {"bolts": bolts}
     return {"line": at.line(i.joist_spacing_in, i.first_joist_in, JOIST_IN, depth), "bolts": bolts}
-
-
-JOIST_IN = (
-    1.5  # a joist in a hanger whose width is not asked: a dressed 2 in member, DOC PS 20 Table 3. provenance: memory
-)
 
 
 def _cast_in_plate(i: CastIn, at: _Where) -> Parts:

@@ -174,7 +174,7 @@ def house() -> dict[str, Any]:
         return place | {"inputs": inputs}
 
     return {
-        "wallseat_job": 1,
+        "wallseat_job": 2,
         "name": "Small house",
         "edition": "US 2021",
         "site": {"seismic": "B"},

@@ -15,11 +15,16 @@ from webapp.pages import (
     components,
     copying,
     errors,
+    floor_lines,
     home,
     job,
     jobs,
+    office,
     opening,
+    placing,
     proving,
+    setting_out,
+    takeoff,
     try_check,
     wall_types,
     walls,
@@ -34,8 +39,8 @@ from webapp.store import open_database
 
 # Order counts: "/jobs/open" before "/jobs/{job_id}".
 ROUTED = (
-    api_checks, api_jobs, home, opening, jobs, job, wall_types, walls, attachments, copying, try_check, proving,
-    components,
+    api_checks, api_jobs, home, opening, jobs, job, wall_types, walls, floor_lines, attachments, copying, setting_out, placing,
+    takeoff, office, try_check, proving, components,
 )  # fmt: skip
 
 

@@ -1,5 +1,6 @@
 """Options: every way of carrying one floor line on one wall, over sizes that can be bought, checked in full and ranked."""
 
+from engine.floor import Floor
 from engine.options.comparison import (
     MEASURES,
     RULE,
@@ -13,7 +14,6 @@ from engine.options.comparison import (
     demands,
     why,
 )
-from engine.options.floor import Floor
 from engine.options.offers import OFFERS, Offer
 from engine.options.prepare import Line, Refused, Way
 from engine.options.quantities import Quantities

@@ -10,7 +10,7 @@ from engine import attachments, fields
 from engine.clauses.us.irc_connections import ledger_hole_in
 from engine.editions import Edition
 from engine.errors import BadInput
-from engine.options.floor import Floor
+from engine.floor import Floor
 from engine.options.memo import Pick
 from engine.options.offers import OFFERS, Offer
 from engine.options.sizes import Choices, Facts

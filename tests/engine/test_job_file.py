@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine import job, job_file
+from engine import job, job_file, set_job
 from engine.editions import US_2024
 from engine.fields import Spec
-from engine.job_file import BadJobFile, with_unit
+from engine.job_file import BadJobFile, reading, with_unit
 from engine.json_lines import NotJson, line_of, load
 from tests.world import house
 
@@ -86,7 +86,7 @@ def test_a_job_is_checked_by_its_own_edition_or_another() -> None:
         ("attachments/0/inputs/sponge", "1", "attachments[0].inputs.sponge: No such input."),
         ("attachments/0/inputs/joist_species", "oak", "attachments[0].inputs.joist_species: Choose one of"),
         ("attachments/0/inputs/lower_core_in", "8 in", "attachments[0].inputs.lower_core_in: This follows the wall"),
-        ("wallseat_job", 99, "wallseat_job: Version 99 is not known; this program reads up to 1."),
+        ("wallseat_job", 99, "wallseat_job: Version 99 is not known; this program reads up to 2."),
         ("wallseat_job", "1", "wallseat_job: Version '1' is not known"),
     ],
 )
@@ -139,7 +139,7 @@ def test_an_older_version_is_upgraded_step_by_step(monkeypatch: pytest.MonkeyPat
         kept = {key: value for key, value in document.items() if key != "title"}
         return {**kept, "wallseat_job": 1, "name": document["title"]}
 
-    monkeypatch.setattr(job_file, "UPGRADES", {-1: from_minus_one, 0: from_zero})
+    monkeypatch.setattr(reading, "UPGRADES", reading.UPGRADES | {-1: from_minus_one, 0: from_zero})
     old = house() | {"wallseat_job": -1, "title": "Old house"}
     del old["name"]
     assert job_file.read(json.dumps(old)).name == "Old house"
@@ -214,3 +214,67 @@ def test_no_text_is_a_crash(source: str) -> None:
 def test_a_bare_number_gets_its_unit_and_everything_else_stays(unit: str, typed: str, written: str) -> None:
     known = Spec(name="x", label="X", group="", kind="number", unit=unit, low=0, high=1e6)
     assert with_unit(known, typed) == written
+
+
+LINE = {
+    "name": "Main floor",
+    "wall": "W1",
+    "level": 1,
+    "start": "1 ft",
+    "end": "",
+    "inputs": {"spacing_in": "16 in", "span_ft": "14 ft"},
+}
+
+
+def test_floor_lines_moved_stations_and_placing_go_out_and_come_back() -> None:
+    document = house() | {"floor_lines": [LINE], "placing": {"temperature_F": "50"}}
+    document["attachments"][0]["moved"] = {"anchor": ["12-6 1/2", "160"]}
+    document["walls"][0]["brackets"] = {"1": ["8 in"]}
+    document["walls"][0]["placing"] = {"lift_ft": "2 ft"}
+    found = job_file.read(json.dumps(document))
+    again = json.loads(job_file.write(found))
+    assert again["attachments"][0]["moved"] == {"anchor": ["12-6 1/2", "160 in"]}
+    assert again["placing"] == {"temperature_F": "50 °F"}
+    assert job_file.write(job_file.read(json.dumps(again))) == job_file.write(found)
+    asked = set_job.asked(found, job.plan(found))
+    assert asked.moved == {found.attachments[0].tag: {"anchor": (150.5, 160.0)}}
+    assert asked.brackets == {("W1", 1): {"bracket": (8.0,)}}
+    (line,) = asked.lines
+    assert (line.wall, line.start_ft, line.joist_spacing_in) == ("W1", 1.0, 16.0)
+
+
+@pytest.mark.parametrize(
+    ("change", "reason"),
+    [
+        ({"wall": "W9"}, "floor_lines[0].wall: No wall 'W9'"),
+        ({"level": 7}, "floor_lines[0].level: Wall W1 has floor levels 1 to 2."),
+        ({"start": "99 ft"}, "floor_lines[0].start: Wall W1 is 40 ft long."),
+        ({"inputs": {"spacing_in": "2 in"}}, "floor_lines[0].inputs.spacing_in: Enter 6 in to 96 in."),
+        ({"end": "2 ft"}, "floor_lines[0].inputs.spacing_in: The spacing is 4 in more than the line is long."),
+        ({"colour": "red"}, "floor_lines[0].colour: Unknown key."),
+    ],
+)
+def test_a_floor_line_that_cannot_be_used_is_named(change: Any, reason: str) -> None:
+    found = problems(json.dumps(house() | {"floor_lines": [LINE | change]}, indent=1))
+    assert any(reason in problem for problem in found), found
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "reason"),
+    [
+        ("attachments/0/moved", {"anchor": ["soon"]}, "attachments[0].moved.anchor[0]: “soon” can't be read"),
+        ("attachments/0/moved", {"nail": ["1 in"]}, "attachments[0].moved.nail: Nothing of that kind. Known: joist"),
+        ("attachments/0/moved", {"anchor": "1 in"}, "attachments[0].moved: Write it as"),
+        ("walls/0/brackets", {"9": ["1 in"]}, "walls[0].brackets.9: Nothing of that kind. Known: 1, 2"),
+        ("walls/0/placing", {"lift_ft": "90 ft"}, "walls[0].placing.lift_ft: Enter 0 ft 6 in to 40 ft."),
+    ],
+)
+def test_moved_stations_and_placing_that_cannot_be_used_are_named(path: str, value: Any, reason: str) -> None:
+    found = problems(changed(path, value))
+    assert any(reason in problem for problem in found), found
+
+
+def test_a_file_of_the_first_version_is_read() -> None:
+    old = job_file.read(text(wallseat_job=1))
+    assert (old.floor_lines, old.placing, old.attachments[0].moved) == ((), {}, {})
+    assert json.loads(job_file.write(old))["wallseat_job"] == job_file.SCHEMA

@@ -71,7 +71,7 @@ def test_kinds_are_described_input_by_input(at: World) -> None:
 
 def test_a_job_comes_with_the_verdict_of_every_attachment(at: World, job: int) -> None:
     found = at.reader.get(f"/api/jobs/{job}").json()
-    assert found["job"]["wallseat_job"] == 1
+    assert found["job"]["wallseat_job"] == 2
     assert {v["tag"]: v["verdict"] for v in found["verdicts"]} == {"A1": "pass", "A2": "flag"}
     assert found["local_code"]
 

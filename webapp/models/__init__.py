@@ -2,7 +2,9 @@
 
 from webapp.models.attachment import Attachment
 from webapp.models.base import Base
+from webapp.models.floor_line import FloorLine
 from webapp.models.job import Job
+from webapp.models.office import Office
 from webapp.models.wall import Wall, WallType
 
-__all__ = ["Attachment", "Base", "Job", "Wall", "WallType"]
+__all__ = ["Attachment", "Base", "FloorLine", "Job", "Office", "Wall", "WallType"]

@@ -3,11 +3,11 @@
 from sqlalchemy import JSON, ForeignKey, String, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
-from webapp.models.base import Base, Kept, Texts
+from webapp.models.base import EMPTY, Base, Kept, Moved, Texts
 
 
 class Attachment(Kept, Base):
-    """One attachment on a wall. Numbers that follow the wall are not kept here.
+    """One attachment on a wall. Numbers that follow the wall are not kept here. moved: stations moved by hand, by what they are.
 
     The summary holds for the engine, the edition and, where listings run out, the day named in it; any other makes it stale, and so
     does an empty `checked_engine`.
@@ -25,6 +25,7 @@ class Attachment(Kept, Base):
     start: Mapped[str] = mapped_column(String(60))
     end: Mapped[str] = mapped_column(String(60))
     inputs: Mapped[Texts] = mapped_column(JSON)
+    moved: Mapped[Moved] = mapped_column(JSON, default=dict, server_default=EMPTY)
 
     verdict: Mapped[str] = mapped_column(String(20), default="not checked")
     ratio: Mapped[float | None] = mapped_column(default=None)

@@ -3,7 +3,7 @@
 from datetime import UTC, datetime
 from typing import Any
 
-from sqlalchemy import DateTime, Dialect, MetaData
+from sqlalchemy import DateTime, Dialect, MetaData, text
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 from sqlalchemy.types import TypeDecorator
 
@@ -15,6 +15,8 @@ NAMES = {
     "pk": "pk_%(table_name)s",
 }
 Texts = dict[str, str]
+Moved = dict[str, list[str]]  # stations as texts
+EMPTY = text("'{}'")
 
 
 class Base(DeclarativeBase):

@@ -1,13 +1,16 @@
 """Jobs."""
 
-from sqlalchemy import JSON, String, Text
+from sqlalchemy import JSON, ForeignKey, String, Text
 from sqlalchemy.orm import Mapped, mapped_column
 
-from webapp.models.base import Base, Kept, Texts
+from webapp.models.base import EMPTY, Base, Kept, Texts
 
 
 class Job(Kept, Base):
-    """One building. `changes` counts every change to anything in it; `version` that of its own details."""
+    """One building. `changes` counts every change to anything in it; `version` that of its own details.
+
+    placing: texts of `engine.placing.Inputs` for all its walls.
+    """
 
     __tablename__ = "job"
 
@@ -19,3 +22,5 @@ class Job(Kept, Base):
     site: Mapped[Texts] = mapped_column(JSON)
     edition: Mapped[str] = mapped_column(String(20))
     changes: Mapped[int] = mapped_column(default=1)
+    placing: Mapped[Texts] = mapped_column(JSON, default=dict, server_default=EMPTY)
+    office_id: Mapped[int] = mapped_column(ForeignKey("office.id"), index=True, default=1, server_default="1")

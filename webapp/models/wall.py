@@ -3,7 +3,7 @@
 from sqlalchemy import JSON, ForeignKey, Index, String, text
 from sqlalchemy.orm import Mapped, mapped_column
 
-from webapp.models.base import Base, Kept, Texts
+from webapp.models.base import EMPTY, Base, Kept, Moved, Texts
 
 LIVE = text("deleted_at IS NULL")
 
@@ -23,7 +23,10 @@ class WallType(Kept, Base):
 
 
 class Wall(Kept, Base):
-    """One straight wall: its line, its storeys bottom up (each naming a wall type), its openings."""
+    """One straight wall: its line, its storeys bottom up (each naming a wall type), its openings.
+
+    brackets: stations of transition brackets moved by hand, by floor level. placing: its own answers over the job's.
+    """
 
     __tablename__ = "wall"
     __table_args__ = (
@@ -37,3 +40,5 @@ class Wall(Kept, Base):
     line: Mapped[Texts] = mapped_column(JSON)
     storeys: Mapped[list[Texts]] = mapped_column(JSON)
     openings: Mapped[list[Texts]] = mapped_column(JSON)
+    brackets: Mapped[Moved] = mapped_column(JSON, default=dict, server_default=EMPTY)
+    placing: Mapped[Texts] = mapped_column(JSON, default=dict, server_default=EMPTY)

@@ -68,6 +68,10 @@ def navigation(request: Request, job: Job | None) -> list[tuple[str, str, bool]]
             ("Attachments", own, inner == "" or inner.startswith("/attachments")),
             ("Walls", f"{own}/walls", inner.startswith("/walls")),
             ("Wall types", f"{own}/types", inner.startswith("/types")),
+            ("Floor lines", f"{own}/floor-lines", inner.startswith("/floor-lines")),
+            ("Setting out", f"{own}/setting-out", inner.startswith("/setting-out")),
+            ("Placing", f"{own}/placing", inner.startswith("/placing")),
+            ("Takeoff", f"{own}/takeoff", inner.startswith("/takeoff")),
         ]
     return [
         *links,

@@ -1,14 +1,14 @@
 """A job as the engine sees it, read from the database in three queries."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from engine import job as typed
-from webapp.models import Attachment, Job, Wall, WallType
-from webapp.models.base import now
+from webapp.models import Attachment, FloorLine, Job, Wall, WallType
+from webapp.models.base import Kept, now
 from webapp.services.clock import today
 from webapp.services.refusals import Missing, Stale
 
@@ -26,7 +26,13 @@ class Standing:
         """An attachment as the engine's job knows it."""
         wall = self.walls.get(row.wall_id)
         name = wall.name if wall else ""
-        return typed.AttachmentEntry(row.tag, row.kind, name, row.level, row.start, row.end, row.inputs)
+        moved = {what: tuple(stations) for what, stations in row.moved.items()}
+        return typed.AttachmentEntry(row.tag, row.kind, name, row.level, row.start, row.end, row.inputs, moved)
+
+    def line_entry(self, row: FloorLine) -> typed.FloorLineEntry:
+        """A floor line as the engine's job knows it."""
+        wall = self.walls.get(row.wall_id)
+        return typed.FloorLineEntry(row.name, wall.name if wall else "", row.level, row.start, row.end, row.inputs)
 
     def check(self, row: Attachment) -> typed.Checked:
         """One attachment, checked where it is."""
@@ -56,7 +62,7 @@ def stand(session: Session, job_id: int) -> Standing:
 
 
 def as_typed(job: Job, types: Iterable[WallType], walls: Iterable[Wall]) -> typed.Job:
-    """Rows as the engine's job, without attachments."""
+    """Rows as the engine's job, without floor lines and attachments."""
     return typed.Job(
         job.name,
         job.edition,
@@ -66,12 +72,33 @@ def as_typed(job: Job, types: Iterable[WallType], walls: Iterable[Wall]) -> type
         job.site,
         {row.name: row.inputs for row in types},
         tuple(wall_entry(row) for row in walls),
+        placing=job.placing,
     )
 
 
 def wall_entry(row: Wall) -> typed.WallEntry:
     """A wall as the engine's job knows it."""
-    return typed.WallEntry(row.name, row.line, tuple(row.storeys), tuple(row.openings))
+    brackets = {level: tuple(stations) for level, stations in row.brackets.items()}
+    return typed.WallEntry(row.name, row.line, tuple(row.storeys), tuple(row.openings), brackets, row.placing)
+
+
+def whole(session: Session, standing: Standing) -> typed.Job:
+    """A job with everything in it, in two queries more. Rows on a wall that is put away stay out."""
+    lines = session.scalars(
+        select(FloorLine)
+        .where(FloorLine.job_id == standing.job.id, FloorLine.deleted_at.is_(None))
+        .order_by(FloorLine.id)
+    )
+    rows = session.scalars(
+        select(Attachment)
+        .where(Attachment.job_id == standing.job.id, Attachment.deleted_at.is_(None))
+        .order_by(Attachment.number)
+    )
+    return replace(
+        as_typed(standing.job, standing.types, standing.walls.values()),
+        floor_lines=tuple(standing.line_entry(row) for row in lines if row.wall_id in standing.walls),
+        attachments=tuple(standing.entry(row) for row in rows),
+    )
 
 
 def touch(session: Session, job_id: int) -> Job:
@@ -83,13 +110,13 @@ def touch(session: Session, job_id: int) -> Job:
     return job
 
 
-def same(row: Job | WallType | Wall | Attachment, version: int) -> None:
+def same(row: Kept, version: int) -> None:
     """Whether a row is as the form knew it. Raises: Stale."""
     if row.version != version:
         raise Stale(row.version)
 
 
-def stamp(row: Job | WallType | Wall | Attachment, job: Job) -> None:
+def stamp(row: Kept, job: Job) -> None:
     """Mark a row as changed now, by the job's count."""
     row.version = job.changes
     row.updated_at = now()

@@ -6,7 +6,8 @@ from engine import common_fields as common
 from engine.clauses.us.irc_loads import load_per_bolt_lb
 from engine.clauses.us.loads import simple_span_reaction_lb
 from engine.clauses.us.timber_materials import species, species_choices
-from engine.fields import choice, number
+from engine.fields import choice, number, yes
+from engine.setting_out import FloorLine
 
 SPECIES = tuple((key, words) for key, words in species_choices() if species(key).material == "sawn")
 JOISTS, LOADS = "Joists", common.LOADS
@@ -22,6 +23,10 @@ class Floor:
     depth_in: float = number("Joist depth", "in", 3, 60, 9.25, group=JOISTS)
     width_in: float = number("Joist width", "in", 1, 12, 1.5, group=JOISTS)
     spacing_in: float = number("Spacing", "in", 6, 96, 16.0, group=JOISTS)
+    first_joist_in: float = number(
+        "Start of the line to the middle of the first joist", "in", 0, 96, 16.0, group=JOISTS
+    )
+    last_joist: bool = yes("A last joist at the line's end", group=JOISTS)
     span_ft: float = number("Span", "ft", 1, 60, 14.0, group=JOISTS)
     required_bearing_in: float | None = number(
         "Bearing the member drawing asks for", "in", 0.5, 24, group=JOISTS, optional=True
@@ -39,6 +44,20 @@ class Floor:
     uplift_plf: float = common.line_load("Wind uplift on the plate")
     across_wind_plf: float = common.line_load("Wind across the wall, to the floor", 150.0)
     across_seismic_plf: float = common.line_load("Earthquake across the wall, to the floor")
+
+    def laid_out(self, wall: str, level: int, start_ft: float, end_ft: float | None) -> FloorLine:
+        """The same joists as a line to set out on a wall."""
+        return FloorLine(
+            wall,
+            level,
+            start_ft,
+            end_ft,
+            self.spacing_in,
+            self.first_joist_in,
+            self.width_in,
+            self.depth_in,
+            self.last_joist,
+        )
 
     def _end_lb(self, w_psf: float) -> float:
         return simple_span_reaction_lb(w_psf, self.spacing_in, self.span_ft)

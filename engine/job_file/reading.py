@@ -1,38 +1,43 @@
-"""The job as one JSON document: read strictly, checked in full, upgraded from older versions, written with every unit.
+"""From the text of a job file to the job, or to every problem in it."""
 
-    {"wallseat_job": 1, "name": …, "edition": …, "client": …, "place": …, "notes": …, "site": {…},
-     "wall_types": {name: {field: text}},
-     "walls": [{"name": …, "line": {field: text}, "storeys": [{"type": name, "height_ft": text}], "openings": [{field: text}]}],
-     "attachments": [{"tag": "A1", "kind": …, "wall": name, "level": 1, "start": text, "end": text, "inputs": {field: text}}]}
-
-Every quantity is text with its unit ("9 1/4 in"). What is not known is refused by name, so nothing is dropped in silence.
-"""
-
-import json
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from engine import attachments, fields, units
+from engine import placing
 from engine.editions import US_2021, edition
 from engine.errors import BadInput, EngineError
-from engine.fields import Spec
-from engine.job import AttachmentEntry, Job, Plan, Unfit, WallEntry, build_wall, typed
+from engine.job import (
+    AttachmentEntry,
+    FloorLineEntry,
+    Job,
+    Plan,
+    Stations,
+    Unfit,
+    WallEntry,
+    build_wall,
+    moved_in,
+    typed,
+)
 from engine.json_lines import NotJson, Path, line_of, load, words
-from engine.placed import Place, Site, Texts
-from engine.wall import Opening, Storey, Wall, WallLine, WallType
+from engine.placed import Site
+from engine.setting_out import WORDS
+from engine.wall import Wall, WallType
 
 T = TypeVar("T")
 
-SCHEMA = 1
+SCHEMA = 2
 # Version -> what turns its document into one of the next version.
-UPGRADES: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
+UPGRADES: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {
+    1: lambda document: (
+        document | {"wallseat_job": 2}
+    )  # floor lines, stations moved and placing came; all may be absent
+}
 HEAD = ("name", "edition", "client", "place", "notes")
-KNOWN = ("wallseat_job", *HEAD, "site", "wall_types", "walls", "attachments")
+KNOWN = ("wallseat_job", *HEAD, "site", "wall_types", "walls", "floor_lines", "attachments", "placing")
+PLACE = {"start_ft": ("start",), "end_ft": ("end",), "level": ("level",), "wall": ("wall",), "": ()}
 TAG = re.compile(r"A[1-9][0-9]{0,5}")
-BARE = re.compile(r"[\d\s.,/½¼¾⅛⅜⅝⅞⅓⅔−-]+")
-FEET_INCHES = re.compile(r"\d+\s*-\s*\d{1,2}(\.\d+)?(\s+\d+/\d+)?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +99,11 @@ class _Reader:
         entries = tuple(
             self._attachment(row, ("attachments", i)) for i, row in enumerate(self._rows(document, "attachments"))
         )
-        job = Job(**head, site=site, wall_types=types, walls=walls, attachments=entries)
+        lines = tuple(
+            self._floor_line(r, ("floor_lines", i)) for i, r in enumerate(self._rows(document, "floor_lines"))
+        )
+        how = self._placing(document, ())
+        job = Job(**head, site=site, wall_types=types, walls=walls, floor_lines=lines, attachments=entries, placing=how)
         if not self.messages:
             self._placed(job, Plan(edition(job.edition), typed(Site, site), standing))
         return job
@@ -121,9 +130,11 @@ class _Reader:
         return standing
 
     def _placed(self, job: Job, standing: Plan) -> None:
-        """Whether every attachment can be checked where it is."""
+        """Whether every floor line and every attachment can be used where it is."""
+        for number, line in enumerate(job.floor_lines):
+            for name, message in standing.floor_line(line).refused.items():
+                self.messages["floor_lines", number, *PLACE.get(name, ("inputs", name))] = message
         seen: set[str] = set()
-        names = {"start_ft": ("start",), "end_ft": ("end",), "level": ("level",), "wall": ("wall",), "": ()}
         for number, entry in enumerate(job.attachments):
             at: Path = ("attachments", number)
             if entry.tag in seen or not TAG.fullmatch(entry.tag):
@@ -137,32 +148,65 @@ class _Reader:
             for name in entry.inputs.keys() & checked.inherited.keys():
                 self.messages[*at, "inputs", name] = "This follows the wall; change it there."
             for name, message in checked.refused.items():
-                self.messages[(*at, *names.get(name, ("inputs", name)))] = message
+                self.messages[(*at, *PLACE.get(name, ("inputs", name)))] = message
 
     def _wall(self, row: Any, at: Path) -> WallEntry:
         if not isinstance(row, dict):
             self.messages[at] = "Write a wall as {…}."
             return WallEntry("", {}, ())
-        self._strange(row, ("name", "line", "storeys", "openings"), at)
+        self._strange(row, ("name", "line", "storeys", "openings", "brackets", "placing"), at)
         return WallEntry(
             self._text(row, "name", at),
             self._texts(row.get("line", {}), (*at, "line")),
             tuple(self._texts(s, (*at, "storeys", i)) for i, s in enumerate(self._rows(row, "storeys", at))),
             tuple(self._texts(o, (*at, "openings", i)) for i, o in enumerate(self._rows(row, "openings", at))),
+            self._stations(row, "brackets", [str(n) for n in range(1, 9)], at),
+            self._placing(row, at),
         )
+
+    def _floor_line(self, row: Any, at: Path) -> FloorLineEntry:
+        if not isinstance(row, dict):
+            self.messages[at] = "Write a floor line as {…}."
+            return FloorLineEntry("", "", 1, "", "", {})
+        self._strange(row, ("name", "wall", "level", "start", "end", "inputs"), at)
+        name, wall, start = (self._text(row, key, at) for key in ("name", "wall", "start"))
+        inputs, level = self._texts(row.get("inputs", {}), (*at, "inputs")), self._level(row, at)
+        return FloorLineEntry(name, wall, level, start, self._text(row, "end", at, ""), inputs)
+
+    def _level(self, row: Mapping[str, Any], at: Path) -> int:
+        level = row.get("level", 1)
+        if type(level) is int:
+            return level
+        self.messages[*at, "level"] = "Write the floor level as a whole number: 1 at the top of the first storey."
+        return 1
+
+    def _placing(self, row: Mapping[str, Any], at: Path) -> dict[str, str]:
+        texts = self._texts(row.get("placing", {}), (*at, "placing"))
+        self._attempt(at, typed, placing.Inputs, texts, ("placing",))
+        return texts
+
+    def _stations(self, row: Mapping[str, Any], key: str, known: Iterable[str], at: Path) -> Stations:
+        """Stations moved by hand, as lists of texts by what they are."""
+        value = row.get(key, {})
+        if not isinstance(value, dict) or not all(
+            isinstance(texts, list) and all(isinstance(text, str) for text in texts) for texts in value.values()
+        ):
+            self.messages[*at, key] = 'Write it as {"…": ["12-6 1/2", …]}.'
+            return {}
+        moved = {what: tuple(texts) for what, texts in value.items()}
+        self._attempt(at, moved_in, moved, known, (key,))
+        return moved
 
     def _attachment(self, row: Any, at: Path) -> AttachmentEntry:
         if not isinstance(row, dict):
             self.messages[at] = "Write an attachment as {…}."
             return AttachmentEntry("", "", "", 1, "", "", {})
-        self._strange(row, ("tag", "kind", "wall", "level", "start", "end", "inputs"), at)
-        level = row.get("level", 1)
-        if type(level) is not int:
-            self.messages[*at, "level"] = "Write the floor level as a whole number: 1 at the top of the first storey."
-            level = 1
+        self._strange(row, ("tag", "kind", "wall", "level", "start", "end", "inputs", "moved"), at)
+        level = self._level(row, at)
         tag, kind, wall = (self._text(row, key, at) for key in ("tag", "kind", "wall"))
         start, end = self._text(row, "start", at), self._text(row, "end", at, "")
-        return AttachmentEntry(tag, kind, wall, level, start, end, self._texts(row.get("inputs", {}), (*at, "inputs")))
+        inputs = self._texts(row.get("inputs", {}), (*at, "inputs"))
+        return AttachmentEntry(tag, kind, wall, level, start, end, inputs, self._stations(row, "moved", WORDS, at))
 
     def _attempt(self, at: Path, build: Callable[..., T], *values: Any) -> T | None:
         try:
@@ -207,51 +251,3 @@ class _Reader:
             return value
         self.messages[key,] = 'Write it as {"name": {…}, …}.'
         return {}
-
-
-def with_unit(known: Spec, text: str) -> str:
-    """A quantity's text with its unit: "9 1/4" of a field in inches becomes "9 1/4 in"; what names its unit stays as typed."""
-    typed_text = text.strip()
-    if known.kind != "number" or not known.unit or not BARE.fullmatch(typed_text):
-        return typed_text
-    if known.unit in units.LENGTHS and FEET_INCHES.fullmatch(typed_text):
-        return typed_text  # 12-6 1/2 can only be feet and inches
-    return f"{typed_text} {known.unit}"
-
-
-def _with_units(kind: type[Any], texts: Texts) -> dict[str, str]:
-    known = {s.name: s for s in fields.specs(kind)}
-    return {name: with_unit(known[name], text) if name in known else text for name, text in texts.items()}
-
-
-def write(job: Job) -> str:
-    """A job as the text of its file; `read` gives the same job back."""
-    document: dict[str, Any] = {"wallseat_job": SCHEMA}
-    document.update({key: getattr(job, key) for key in HEAD})
-    document["site"] = dict(job.site)
-    document["wall_types"] = {name: _with_units(WallType, texts) for name, texts in job.wall_types.items()}
-    document["walls"] = [_wall_row(entry) for entry in job.walls]
-    document["attachments"] = [_attachment_row(entry) for entry in job.attachments]
-    return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
-
-
-def _wall_row(entry: WallEntry) -> dict[str, Any]:
-    return {
-        "name": entry.name,
-        "line": _with_units(WallLine, entry.line),
-        "storeys": [_with_units(Storey, row) for row in entry.storeys],
-        "openings": [_with_units(Opening, row) for row in entry.openings],
-    }
-
-
-def _attachment_row(entry: AttachmentEntry) -> dict[str, Any]:
-    place = _with_units(Place, entry.place_texts)
-    return {
-        "tag": entry.tag,
-        "kind": entry.kind,
-        "wall": entry.wall,
-        "level": entry.level,
-        "start": place["start_ft"],
-        "end": place["end_ft"],
-        "inputs": _with_units(attachments.kind(entry.kind).inputs, entry.inputs),
-    }

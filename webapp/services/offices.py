@@ -1,0 +1,49 @@
+"""The office: what it types once for all its jobs."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from sqlalchemy.orm import Session
+
+from engine import fields
+from engine.errors import BadInput
+from engine.setting_out import Habits
+from webapp.models import Office
+from webapp.models.base import now
+from webapp.services.refusals import Refused, Stale
+from webapp.store import Database, writing
+
+FIRST = 1
+
+
+def office(session: Session, office_id: int = FIRST) -> Office:
+    """An office."""
+    return session.get_one(Office, office_id)
+
+
+def habits(row: Office) -> Habits:
+    """How it sets out; a text that can no longer be used takes its default."""
+    return usable(Habits, row.habits)
+
+
+def usable(kind: type[fields.T], texts: Mapping[str, str]) -> fields.T:
+    """Texts as inputs, each that can't be used at its default. Args: kind: every field of which has one."""
+    _, errors = fields.read(kind, texts)
+    found, _ = fields.read(kind, {name: text for name, text in texts.items() if name not in errors})
+    if found is None:
+        raise BadInput("", f"{kind.__name__} can't be read.")
+    return found
+
+
+def save(db: Database, version: int, changes: Mapping[str, Any], office_id: int = FIRST) -> None:
+    """Keep columns of an office, each checked by its own page before. Raises: Stale, Refused for an unknown column."""
+    with writing(db) as session:
+        row = session.get_one(Office, office_id, with_for_update=True)
+        if row.version != version:
+            raise Stale(row.version)
+        for name, value in changes.items():
+            if name not in ("habits", "takeoff", "waste", "rates", "standards", "hold_points"):
+                raise Refused({"": f"No such setting as {name}."})
+            setattr(row, name, value)
+        row.version += 1
+        row.updated_at = now()
