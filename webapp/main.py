@@ -15,6 +15,7 @@ from webapp.pages import (
     attachments,
     components,
     copying,
+    currency,
     errors,
     floor_lines,
     home,
@@ -26,6 +27,8 @@ from webapp.pages import (
     people,
     placing,
     proving,
+    review_link,
+    revisions,
     setting_out,
     sign_in,
     takeoff,
@@ -45,7 +48,7 @@ from webapp.store import open_database
 # Order counts: "/jobs/open" before "/jobs/{job_id}".
 ROUTED = (
     api_checks, api_jobs, home, opening, jobs, job, wall_types, walls, floor_lines, attachments, copying, setting_out, placing,
-    takeoff, office, sign_in, joining, account, people, try_check, proving, components,
+    takeoff, revisions, review_link, currency, office, sign_in, joining, account, people, try_check, proving, components,
 )  # fmt: skip
 
 
@@ -82,6 +85,7 @@ def create_app(settings: Settings) -> FastAPI:
     )
     app.state.db = db
     app.state.demo = settings.demo
+    app.state.public_origin = settings.public_origin.rstrip("/")
     app.state.https = settings.public_origin.startswith("https://")
     app.state.templates = environment()
     app.mount("/static", Fingerprinted(directory=STATIC), name="static")

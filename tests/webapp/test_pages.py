@@ -28,6 +28,7 @@ PATHS = (
     "/jobs/{job}/attachments/new",
     "/jobs/{job}/attachments/A1",
     "/jobs/{job}/attachments/A1/copy",
+    "/jobs/{job}/revisions",
     "/sign-in",
     "/join",
     "/account",
@@ -58,7 +59,17 @@ def test_every_page_is_there_and_keeps_what_pages_promise(
 def test_no_page_is_left_out_above(at: World) -> None:
     known = {path.format(job="{job_id}").replace("/1", "/{}").replace("/A1", "/{}") for path in PATHS}
     known = {path.replace("ledge_seat", "{}") for path in known}
-    files = ("/attachments.csv", "/job.json", "/cases.csv", "/people.csv", "/setup")
+    files = (
+        "/attachments.csv",
+        "/job.json",
+        "/cases.csv",
+        "/people.csv",
+        "/setup",
+        "/revision.json",
+        "/revisions/{number}",
+        "/r/{token}",
+        "/print/{fingerprint}",
+    )
     found = set()
     for route in _routes(at):
         path = route.path

@@ -4,8 +4,10 @@ from webapp.models.attachment import Attachment
 from webapp.models.base import Base
 from webapp.models.floor_line import FloorLine
 from webapp.models.job import Job
+from webapp.models.log_entry import LogEntry
 from webapp.models.office import Office
 from webapp.models.person import Attempt, Person, Setup, Signed
+from webapp.models.review import Checklist, Design, Photo, Release, ReviewItem
 from webapp.models.revision import LinkUse, ReviewLink, Revision
 from webapp.models.wall import Wall, WallType
 
@@ -13,11 +15,17 @@ __all__ = [
     "Attachment",
     "Attempt",
     "Base",
+    "Checklist",
+    "Design",
     "FloorLine",
     "Job",
     "LinkUse",
+    "LogEntry",
     "Office",
     "Person",
+    "Photo",
+    "Release",
+    "ReviewItem",
     "ReviewLink",
     "Revision",
     "Setup",

@@ -86,6 +86,7 @@ def navigation(request: Request, job: Job | None) -> list[tuple[str, str, bool]]
             ("Setting out", f"{own}/setting-out", inner.startswith("/setting-out")),
             ("Placing", f"{own}/placing", inner.startswith("/placing")),
             ("Takeoff", f"{own}/takeoff", inner.startswith("/takeoff")),
+            ("Revisions", f"{own}/revisions", inner.startswith(("/revisions", "/review"))),
         ]
     for label, place in (("Office", "/office"), ("People", "/people")):
         if reader and reader.role in (allowed("GET", place) or ANYONE):

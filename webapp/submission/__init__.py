@@ -1,0 +1,1 @@
+"""What is frozen when a job is submitted, and how two frozen revisions differ."""

@@ -1,0 +1,134 @@
+"""A job as it is submitted: one canonical JSON text of inputs, results, geometry, drawings and setting out, and its fingerprint."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import fields as dataclass_fields
+from dataclasses import is_dataclass
+from enum import Enum
+from hashlib import sha256
+from typing import Any
+
+from engine import VERSION, attachments, fields, job_file, set_job
+from engine.editions import edition
+from engine.errors import BadInput
+from engine.job import AttachmentEntry, Checked, Job, Plan
+from engine.result import LOCAL_CODE
+from engine.setting_out import Habits, SettingOut
+from webapp.documents import result_json
+from webapp.drawings import section_svg
+
+VERSION_OF_DOCUMENT = 1
+
+
+def canonical(document: Any) -> str:
+    """The one text of a document: keys in order, nothing between them."""
+    return json.dumps(document, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+
+
+def fingerprint(text: str) -> str:
+    """SHA-256 of a canonical text, in hexadecimal."""
+    return sha256(text.encode()).hexdigest()
+
+
+def short(whole: str) -> str:
+    """The form printed on sheets: twelve signs in groups of four."""
+    return " ".join(whole[at : at + 4] for at in range(0, 12, 4))
+
+
+def write(job: Job, plan: Plan, habits: Habits) -> str:
+    """The canonical text of a job. Args: plan: its walls, built, with the day listings are judged by."""
+    asked = set_job.asked(job, plan, habits)
+    placed = [found for name in plan.walls for found in set_job.set_wall(plan, name, job.attachments, asked)]
+    return canonical(
+        {
+            "wallseat_revision": VERSION_OF_DOCUMENT,
+            "engine": VERSION,
+            "edition": job.edition,
+            "editions": dict(edition(job.edition).titles),
+            "judged_on": plan.today,
+            "job": json.loads(job_file.write(job)),
+            "habits": fields.write(habits),
+            "attachments": [_attachment(entry, _checked(plan, entry)) for entry in job.attachments],
+            "setting_out": [_set_out(found) for found in placed],
+            "local_code": LOCAL_CODE,
+        }
+    )
+
+
+def _checked(plan: Plan, entry: AttachmentEntry) -> Checked:
+    try:
+        return plan.check(entry)
+    except BadInput as error:
+        return Checked(refused={error.field: error.message})
+
+
+def attachment_hash(entry: AttachmentEntry, inputs: Any | None) -> str:
+    """What an attachment is, in a hash: its kind and place, everything it was checked with, what was moved by hand."""
+    texts = fields.write(inputs) if inputs is not None else dict(entry.inputs)
+    what = [entry.kind, entry.wall, entry.place_texts, texts, {k: list(v) for k, v in entry.moved.items()}]
+    return fingerprint(canonical(what))
+
+
+def _attachment(entry: AttachmentEntry, checked: Checked) -> dict[str, Any]:
+    kind, inputs = attachments.kind(entry.kind), checked.inputs
+    return {
+        "tag": entry.tag,
+        "kind": entry.kind,
+        "name": kind.name,
+        "wall": entry.wall,
+        "level": entry.level,
+        "start": entry.start,
+        "end": entry.end,
+        "inputs": fields.write(inputs) if inputs is not None else dict(entry.inputs),
+        "hash": attachment_hash(entry, inputs),
+        "result": result_json.checked(checked),
+        "geometry": _geometry(kind, inputs),
+        "drawing": ""
+        if inputs is None
+        else section_svg(entry.kind, inputs, checked.result, width_class="tablet", tag=entry.tag),
+    }
+
+
+def _geometry(kind: attachments.Kind, inputs: Any | None) -> Any:
+    """All a drawing needs, in inches; null where inputs contradict each other."""
+    if inputs is None:
+        return None
+    try:
+        return plain(kind.module.geometry(inputs))
+    except BadInput:
+        return None
+
+
+def plain(value: Any) -> Any:
+    """A value of the engine as JSON carries it; a dataclass as its fields."""
+    if is_dataclass(value) and not isinstance(value, type):
+        return {field.name: plain(getattr(value, field.name)) for field in dataclass_fields(value)}
+    if isinstance(value, Enum):
+        return value.value
+    if isinstance(value, Mapping):
+        return {str(name): plain(inner) for name, inner in value.items()}
+    if isinstance(value, (list, tuple)) and not hasattr(value, "_asdict"):
+        return [plain(inner) for inner in value]
+    return result_json.plain(value)
+
+
+def _set_out(found: SettingOut) -> dict[str, Any]:
+    return {
+        "tag": found.tag,
+        "kind": found.kind,
+        "wall": found.wall,
+        "level": found.level,
+        "marks": [
+            {
+                "what": m.what,
+                "at_in": m.at_in,
+                "at": m.text,
+                "mm": m.mm,
+                "number": m.number,
+                "count": m.count,
+                "note": m.note,
+            }
+            for m in found.marks
+        ],
+        "findings": [finding.text() for finding in found.findings],
+    }
