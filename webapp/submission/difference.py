@@ -1,6 +1,7 @@
 """How two frozen revisions differ, place by place: what changed in value and in verdict."""
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
