@@ -16,9 +16,11 @@ from starlette.testclient import TestClient
 
 from webapp.main import create_app
 from webapp.migrate import migrate
-from webapp.services import checks, job_files
+from webapp.models import Office, Person
+from webapp.pages.view import SESSION, SESSION_HTTPS
+from webapp.services import checks, job_files, people, sign_in
 from webapp.settings import Settings
-from webapp.store import Database
+from webapp.store import Database, writing
 
 VOID = {"input", "br", "meta", "link", "hr", "img"}
 
@@ -137,11 +139,35 @@ class Reader(TestClient):
 
 @dataclass
 class World:
-    """An application, its database and a reader."""
+    """An application, its database, and a reader who may do everything an office may: its administrator."""
 
     app: FastAPI
     db: Database
     reader: Reader
+
+    def as_(self, role: str) -> Reader:
+        """Another browser, in which one of the office's people is signed in."""
+        found = Reader(self.app)
+        found.cookies.set(SESSION_HTTPS if self.app.state.https else SESSION, sign_in.as_role(self.db, role, "a test"))
+        return found
+
+    def stranger(self) -> Reader:
+        """Another browser, of a designer of another office."""
+        with writing(self.db) as session:
+            office = Office(name="Other office")
+            session.add(office)
+            session.flush()
+            person = Person(office_id=office.id, name="Sol Far", sign_in=f"far{office.id}", role="administrator")
+            session.add(person)
+            session.flush()
+            token = sign_in.begin(session, "a test", person_id=person.id)
+        found = Reader(self.app)
+        found.cookies.set(SESSION, token)
+        return found
+
+    def nobody(self) -> Reader:
+        """Another browser, in which nobody is signed in."""
+        return Reader(self.app)
 
     def job(self, **changes: Any) -> int:
         """Keep a job of two wall types, three walls and two attachments; changes replace parts of its file."""
@@ -194,8 +220,11 @@ def world(folder: Path, **settings: Any) -> Iterator[World]:
     app = create_app(chosen)
     db: Database = app.state.db
     migrate(db)
+    people.make_demo(db)
     with Reader(app) as reader:
-        yield World(app, db, reader)
+        made = World(app, db, reader)
+        reader.cookies.update(made.as_("administrator").cookies)
+        yield made
 
 
 def refresh(at: World, job_id: int) -> int:

@@ -4,13 +4,14 @@ from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
 import anyio.to_thread
-from fastapi import FastAPI
+from fastapi import Depends, FastAPI
 from starlette.middleware import Middleware
 
 from engine import VERSION
 from webapp.api import checks as api_checks
 from webapp.api import jobs as api_jobs
 from webapp.pages import (
+    account,
     attachments,
     components,
     copying,
@@ -19,16 +20,20 @@ from webapp.pages import (
     home,
     job,
     jobs,
+    joining,
     office,
     opening,
+    people,
     placing,
     proving,
     setting_out,
+    sign_in,
     takeoff,
     try_check,
     wall_types,
     walls,
 )
+from webapp.pages.ask import permitted
 from webapp.pages.static import Fingerprinted
 from webapp.pages.view import environment
 from webapp.security.body_limit import BodyLimit
@@ -40,7 +45,7 @@ from webapp.store import open_database
 # Order counts: "/jobs/open" before "/jobs/{job_id}".
 ROUTED = (
     api_checks, api_jobs, home, opening, jobs, job, wall_types, walls, floor_lines, attachments, copying, setting_out, placing,
-    takeoff, office, try_check, proving, components,
+    takeoff, office, sign_in, joining, account, people, try_check, proving, components,
 )  # fmt: skip
 
 
@@ -72,9 +77,12 @@ def create_app(settings: Settings) -> FastAPI:
         openapi_url="/api/openapi.json",
         docs_url=None,
         redoc_url=None,
+        dependencies=[Depends(permitted)],
         middleware=_middleware(settings),
     )
     app.state.db = db
+    app.state.demo = settings.demo
+    app.state.https = settings.public_origin.startswith("https://")
     app.state.templates = environment()
     app.mount("/static", Fingerprinted(directory=STATIC), name="static")
     for module in ROUTED:

@@ -1,4 +1,4 @@
-"""Typed settings, read from the environment. There is no sign-in yet, so the server keeps to this machine unless told otherwise."""
+"""Typed settings, read from the environment. The demo, where anyone may sign in by pressing a button, stays on this machine."""
 
 from ipaddress import ip_address
 from pathlib import Path
@@ -15,7 +15,7 @@ MIGRATIONS = ROOT / "migrations"
 class Settings(BaseSettings):
     """What an installation can choose.
 
-    Environment: HOST, PORT, DATABASE_URL, and WALLSEAT_DEMO, WALLSEAT_OPEN_TO_NETWORK, WALLSEAT_PUBLIC_ORIGIN.
+    Environment: HOST, PORT, DATABASE_URL, and WALLSEAT_DEMO, WALLSEAT_PUBLIC_ORIGIN, WALLSEAT_THREADS.
     """
 
     model_config = SettingsConfigDict(extra="ignore", populate_by_name=True)
@@ -24,12 +24,9 @@ class Settings(BaseSettings):
     port: int = Field(default=8000, ge=0, le=65535, validation_alias="PORT")
     database_url: str = Field(default=f"sqlite:///{ROOT / 'var' / 'wallseat.sqlite'}", validation_alias="DATABASE_URL")
     demo: bool = Field(
-        default=False, validation_alias="WALLSEAT_DEMO", description="Load the demo job when there is no job."
-    )
-    open_to_network: bool = Field(
         default=False,
-        validation_alias="WALLSEAT_OPEN_TO_NETWORK",
-        description="Allow a HOST other machines can reach. Anyone who reaches it can read and change every job.",
+        validation_alias="WALLSEAT_DEMO",
+        description="Load the demo job where there is none, and let anyone on this machine sign in by pressing a button.",
     )
     public_origin: str = Field(
         default="",
@@ -42,10 +39,10 @@ class Settings(BaseSettings):
 
     @model_validator(mode="after")
     def _stays_on_this_machine(self) -> "Settings":
-        if not self.open_to_network and not _is_loopback(self.host):
+        if self.demo and not _is_loopback(self.host):
             raise ValueError(
-                f"HOST {self.host} can be reached by other machines and there is no sign-in yet. "
-                "Use 127.0.0.1, or set WALLSEAT_OPEN_TO_NETWORK=1 if everyone who can reach it may change every job."
+                f"HOST {self.host} can be reached by other machines, and in the demo anyone may sign in. "
+                "Use 127.0.0.1, or serve without the demo."
             )
         return self
 

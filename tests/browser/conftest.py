@@ -22,8 +22,8 @@ SIZES = {"phone": (390, 844), "tablet": (820, 1180), "desk": (1440, 900)}
 def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Where the program serves."""
     folder = tmp_path_factory.mktemp("served")
-    settings = Settings(database_url=f"sqlite:///{folder / 'served.sqlite'}")
-    prepare(settings, with_demo=True)
+    settings = Settings(database_url=f"sqlite:///{folder / 'served.sqlite'}", demo=True)
+    prepare(settings)
     server = uvicorn.Server(uvicorn.Config(create_app(settings), host="127.0.0.1", port=0, log_level="error"))
     thread = threading.Thread(target=server.run, daemon=True)
     thread.start()
@@ -48,8 +48,13 @@ def chromium() -> Iterator[Browser]:
         browser.close()
 
 
-def open_page(chromium: Browser, address: str, size: str = "desk", script: bool = True) -> Page:
-    """A page of a fresh visitor; what the browser complains of is kept in `page.complaints`."""
+def open_page(
+    chromium: Browser, address: str, size: str = "desk", script: bool = True, role: str = "administrator"
+) -> Page:
+    """A page of a fresh visitor, signed in as someone of the demo; what the browser complains of is kept in `page.complaints`.
+
+    Args: role: "" for nobody.
+    """
     width, height = SIZES[size]
     context = chromium.new_context(
         base_url=address,
@@ -58,6 +63,8 @@ def open_page(chromium: Browser, address: str, size: str = "desk", script: bool 
         has_touch=size != "desk",
     )
     context.set_default_timeout(20_000)
+    if role:
+        context.request.post("/sign-in/demo", form={"role": role}, max_redirects=0)
     page = context.new_page()
     complaints: list[str] = []
 

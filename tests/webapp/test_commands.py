@@ -162,7 +162,8 @@ def test_serving_makes_the_database_loads_the_demo_once_and_says_where_it_is(tmp
                 line = process.stdout.readline()
             address = re.search(r"http://127\.0\.0\.1:\d+", line)
             assert address, line
-            with urllib.request.urlopen(f"{address[0]}/jobs") as answer:
+            browser = urllib.request.build_opener(urllib.request.HTTPCookieProcessor())
+            with browser.open(f"{address[0]}/sign-in/demo", b"role=designer&next=/jobs") as answer:
                 text = answer.read().decode()
             assert text.count("lot 12</a>") == 1
         finally:
@@ -180,8 +181,19 @@ def test_a_port_in_use_is_said_and_exits_2(tmp_path: Path) -> None:
     assert "Set PORT to another number" in said
 
 
-def test_a_host_others_can_reach_is_refused_with_the_way_to_allow_it(tmp_path: Path) -> None:
-    process = run(tmp_path, "serve", HOST="0.0.0.0")
+def test_the_demo_is_refused_on_a_host_others_can_reach(tmp_path: Path) -> None:
+    process = run(tmp_path, "serve", "--demo", HOST="0.0.0.0")
     _, said = process.communicate(timeout=60)
     assert process.returncode == 2
-    assert "WALLSEAT_OPEN_TO_NETWORK=1" in said
+    assert "in the demo anyone may sign in" in said
+
+
+def test_the_setup_code_is_printed_until_somebody_is_here(tmp_path: Path) -> None:
+    process = run(tmp_path, "serve", PORT="0")
+    try:
+        assert process.stdout
+        process.stdout.readline()
+        assert re.search(r"works once: ([A-Z2-9]{6}-){3}[A-Z2-9]{6}$", process.stdout.readline().strip())
+    finally:
+        process.terminate()
+        process.communicate(timeout=20)

@@ -28,6 +28,12 @@ PATHS = (
     "/jobs/{job}/attachments/new",
     "/jobs/{job}/attachments/A1",
     "/jobs/{job}/attachments/A1/copy",
+    "/sign-in",
+    "/join",
+    "/account",
+    "/account/second",
+    "/people",
+    "/people/1",
     "/try",
     "/try/ledge_seat",
     "/proving",
@@ -52,12 +58,12 @@ def test_every_page_is_there_and_keeps_what_pages_promise(
 def test_no_page_is_left_out_above(at: World) -> None:
     known = {path.format(job="{job_id}").replace("/1", "/{}").replace("/A1", "/{}") for path in PATHS}
     known = {path.replace("ledge_seat", "{}") for path in known}
-    files = ("/attachments.csv", "/job.json", "/cases.csv")
+    files = ("/attachments.csv", "/job.json", "/cases.csv", "/people.csv", "/setup")
     found = set()
     for route in _routes(at):
         path = route.path
         if "GET" in route.methods and not path.startswith("/api/") and not path.endswith(files):
-            for name in ("type_id", "wall_id", "tag", "kind_key"):
+            for name in ("type_id", "wall_id", "tag", "kind_key", "person_id"):
                 path = path.replace("{" + name + "}", "{}")
             found.add(path)
     assert found == known

@@ -101,10 +101,10 @@ def test_nothing_beside_the_static_files_is_served(at: World, path: str) -> None
 
 
 @pytest.mark.parametrize("host", ["0.0.0.0", "192.0.2.7", "office", "::"])
-def test_a_host_others_can_reach_is_refused_until_allowed(host: str) -> None:
-    with pytest.raises(ValidationError, match="no sign-in yet"):
-        Settings(host=host)
-    assert Settings(host=host, open_to_network=True).host == host
+def test_the_demo_stays_on_this_machine(host: str) -> None:
+    with pytest.raises(ValidationError, match="in the demo anyone may sign in"):
+        Settings(host=host, demo=True)
+    assert Settings(host=host).host == host
 
 
 @pytest.mark.parametrize("host", ["127.0.0.1", "localhost", "::1", "127.8.9.1"])

@@ -10,15 +10,16 @@ from pydantic import ValidationError
 
 from webapp.main import create_app
 from webapp.migrate import migrate
-from webapp.services import demo
+from webapp.services import demo as demo_job
+from webapp.services import people
 from webapp.settings import Settings
 from webapp.store import open_database
 
 
-def settings_or_reason() -> Settings | None:
-    """The settings; None when they can't be used, with the reason printed."""
+def settings_or_reason(demo: bool = False) -> Settings | None:
+    """The settings; None when they can't be used, with the reason printed. Args: demo: asked for on the command line."""
     try:
-        return Settings()
+        return Settings(demo=True) if demo else Settings()
     except ValidationError as error:
         for found in error.errors():
             name = ".".join(map(str, found["loc"]))
@@ -29,28 +30,36 @@ def settings_or_reason() -> Settings | None:
 
 def run(options: argparse.Namespace) -> int:
     """Serve until stopped. Returns: the exit code."""
-    settings = settings_or_reason()
+    settings = settings_or_reason(demo=options.demo)
     if settings is None:
         return 2
-    prepare(settings, with_demo=options.demo or settings.demo)
+    code = prepare(settings)
     listener = _listen(settings)
     if listener is None:
         return 2
     host, port = listener.getsockname()[:2]
     print(f"Wallseat serves on http://{f'[{host}]' if ':' in host else host}:{port}  (stop with Ctrl+C)", flush=True)
+    if code:
+        print(f"Nobody is here yet. Open that page and set up with this code, which works once: {code}", flush=True)
     server = uvicorn.Server(uvicorn.Config(create_app(settings), log_level="warning", server_header=False))
     with suppress(KeyboardInterrupt):
         server.run(sockets=[listener])
     return 0
 
 
-def prepare(settings: Settings, with_demo: bool) -> None:
-    """Bring the tables up to date, once, and load the demo job into an empty database."""
+def prepare(settings: Settings) -> str:
+    """Bring the tables up to date, once; in the demo, load its job and its people into an empty database.
+
+    Returns: the setup code, where nobody is here yet.
+    """
     db = open_database(settings.database_url)
     try:
         migrate(db)
-        if with_demo and demo.load_if_empty(db) is not None:
-            print("The demo job is loaded.", flush=True)
+        if settings.demo:
+            people.make_demo(db)
+            if demo_job.load_if_empty(db) is not None:
+                print("The demo job is loaded.", flush=True)
+        return people.new_setup_code(db)
     finally:
         db.close()
 

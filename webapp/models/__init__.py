@@ -5,6 +5,23 @@ from webapp.models.base import Base
 from webapp.models.floor_line import FloorLine
 from webapp.models.job import Job
 from webapp.models.office import Office
+from webapp.models.person import Attempt, Person, Setup, Signed
+from webapp.models.revision import LinkUse, ReviewLink, Revision
 from webapp.models.wall import Wall, WallType
 
-__all__ = ["Attachment", "Base", "FloorLine", "Job", "Office", "Wall", "WallType"]
+__all__ = [
+    "Attachment",
+    "Attempt",
+    "Base",
+    "FloorLine",
+    "Job",
+    "LinkUse",
+    "Office",
+    "Person",
+    "ReviewLink",
+    "Revision",
+    "Setup",
+    "Signed",
+    "Wall",
+    "WallType",
+]

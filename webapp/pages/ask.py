@@ -1,16 +1,19 @@
 """What handlers ask of a request: the database, the fields of a form, the job in the address, a list's wishes."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Annotated
 
 from fastapi import Depends, Path, Query, Request
 from starlette.exceptions import HTTPException
 
 from engine.units import System
+from webapp import permissions
 from webapp.models import Job
-from webapp.pages.view import system
-from webapp.services import jobs
+from webapp.pages.view import session_cookie, system
+from webapp.services import jobs, sign_in
 from webapp.services.listing import MOST, USUAL, Wanted
+from webapp.services.refusals import Missing
+from webapp.services.sign_in import Seen
 from webapp.store import Database, reading
 
 MOST_FIELDS = 400
@@ -24,6 +27,61 @@ def database(request: Request) -> Database:
 
 
 Db = Annotated[Database, Depends(database)]
+
+
+class NotSignedIn(Exception):
+    """Nobody is signed in and the page asks for somebody."""
+
+
+class NotForThem(Exception):
+    """Whoever is signed in has not the role for this. Args: roles: which have."""
+
+    def __init__(self, roles: Iterable[str]) -> None:
+        super().__init__("not for this role")
+        self.roles = sorted(roles)
+
+
+def permitted(request: Request, db: Db) -> None:
+    """Let a request pass that its route's row in `permissions` allows, and only to jobs of the person's own office.
+
+    Puts whoever it is into `request.state.seen`. Raises: NotSignedIn, NotForThem; Missing for a job of another office.
+    """
+    seen = sign_in.who(db, request.cookies.get(session_cookie(request), ""))
+    request.state.seen = seen
+    roles = permissions.allowed(request.method, request.scope["route"].path)
+    if roles is None:
+        raise NotForThem(())
+    if roles is permissions.ANYONE:
+        return
+    if seen is None:
+        raise NotSignedIn
+    if seen.role not in roles:
+        raise Missing if seen.role == permissions.OUTSIDER else NotForThem(roles)
+    _own_job(db, seen, request.path_params.get("job_id"))
+
+
+def _own_job(db: Database, seen: Seen, job_id: object) -> None:
+    if job_id is None:
+        return
+    number = int(job_id) if isinstance(job_id, (int, str)) and str(job_id).isdecimal() and len(str(job_id)) < 11 else 0
+    if seen.role == permissions.OUTSIDER:
+        mine = number == seen.job_id
+    else:
+        with reading(db) as session:
+            mine = jobs.office_of(session, number) == seen.office_id
+    if not mine:
+        raise Missing
+
+
+def seen_here(request: Request) -> Seen:
+    """Whoever is signed in. Raises: NotSignedIn."""
+    seen: Seen | None = getattr(request.state, "seen", None)
+    if seen is None:
+        raise NotSignedIn
+    return seen
+
+
+SeenHere = Annotated[Seen, Depends(seen_here)]
 
 
 class Posted(dict[str, str]):

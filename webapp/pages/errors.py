@@ -11,13 +11,17 @@ from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from engine.result import LOCAL_CODE
-from webapp.pages.view import page
+from webapp.pages.ask import NotForThem, NotSignedIn
+from webapp.pages.view import here, lead_on, page, wants_part, with_query
 from webapp.services.refusals import Missing
 
 log = logging.getLogger("wallseat")
 
 WORDS: Mapping[int, tuple[str, str]] = {
     400: ("That could not be read", "The address or the form holds something this page can't take. Go back and try again."),
+    401: ("Sign in first", "Nobody is signed in here, or the session has ended. What you typed is still in the form: sign in in "
+          "another tab, come back to this one and send it again."),
+    403: ("This is not yours to do", "Your role has no part in this. Ask an administrator of your office, or go back."),
     404: ("There is nothing here", "The address is wrong, or what was here has been deleted. Deleted things can be brought back "
           "from the page that deleted them."),
     405: ("That can't be done here", "This address does not take what was sent. Go back and use the page's own buttons."),
@@ -46,6 +50,16 @@ def answer(request: Request, status: int) -> Response:
 
 def _missing(request: Request, error: Exception) -> Response:
     return answer(request, 404)
+
+
+def _not_signed_in(request: Request, error: Exception) -> Response:
+    if request.method in ("GET", "HEAD") and not wants_part(request) and not request.url.path.startswith("/api/"):
+        return lead_on(with_query("/sign-in", {"next": here(request)}))
+    return answer(request, 401)
+
+
+def _not_for_them(request: Request, error: Exception) -> Response:
+    return answer(request, 403)
 
 
 def _http(request: Request, error: Exception) -> Response:
@@ -97,5 +111,7 @@ def _last_words(request: Request) -> Response:
 def register(app: FastAPI) -> None:
     """Answer every failure with a page."""
     app.add_exception_handler(Missing, _missing)
+    app.add_exception_handler(NotSignedIn, _not_signed_in)
+    app.add_exception_handler(NotForThem, _not_for_them)
     app.add_exception_handler(HTTPException, _http)
     app.add_exception_handler(RequestValidationError, _unfit)

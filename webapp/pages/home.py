@@ -6,8 +6,9 @@ from fastapi import APIRouter, Form, Request
 from starlette.responses import Response
 
 from webapp.pages.ask import Db
-from webapp.pages.view import UNITS, lead_on, own_path, page
-from webapp.services import checks, jobs
+from webapp.pages.view import UNITS, lead_on, own_path, page, seen
+from webapp.permissions import ROLES
+from webapp.services import checks, jobs, people
 from webapp.services.listing import Wanted
 from webapp.store import reading
 
@@ -19,9 +20,15 @@ YEAR_S = 365 * 24 * 3600
 @router.get("/")
 def home(request: Request, db: Db) -> Response:
     """What this is, the way to a first verdict, and the jobs last changed."""
+    reader = seen(request)
     with reading(db) as session:
-        found, first = jobs.page(session, Wanted(size=ON_FIRST_PAGE)), jobs.first_id(session)
-    return page(request, "pages/home.html", found=found, first=first, kinds=checks.offered())
+        if not people.any_yet(session) and not request.app.state.demo:
+            return lead_on("/setup")
+        found = jobs.page(session, reader.office_id, Wanted(size=ON_FIRST_PAGE)) if reader else None
+        first = jobs.first_id(session, reader.office_id) if reader else None
+    return page(
+        request, "pages/home.html", found=found, first=first, kinds=checks.offered(), roles=ROLES if not reader else ()
+    )
 
 
 @router.post("/units")

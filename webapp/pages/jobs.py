@@ -11,10 +11,11 @@ from engine.placed import Site
 from engine.units import System
 from webapp.forms.quantities import keep_all, shown_all
 from webapp.models import Job
-from webapp.pages.ask import Db, Form, Id, JobHere, List, Posted
+from webapp.pages.ask import Db, Form, Id, JobHere, List, Posted, SeenHere
 from webapp.pages.saving import differing, save_or_show
 from webapp.pages.view import lead_on, page, system
 from webapp.services import jobs
+from webapp.services.sign_in import Seen
 from webapp.store import reading
 
 router = APIRouter(prefix="/jobs", include_in_schema=False)
@@ -23,10 +24,10 @@ SITE = specs(Site)
 
 
 @router.get("")
-def job_list(request: Request, db: Db, wanted: List) -> Response:
+def job_list(request: Request, db: Db, seen: SeenHere, wanted: List) -> Response:
     """The jobs, found and sorted."""
     with reading(db) as session:
-        found = jobs.page(session, wanted)
+        found = jobs.page(session, seen.office_id, wanted)
     return page(request, "pages/jobs.html", part="pages/parts/jobs_list.html", found=found, wanted=wanted)
 
 
@@ -72,9 +73,9 @@ def new_job(request: Request) -> Response:
 
 
 @router.post("/new")
-def make_job(request: Request, db: Db, form: Form) -> Response:
+def make_job(request: Request, db: Db, seen: SeenHere, form: Form) -> Response:
     """Keep a new job and go to it."""
-    return _save(request, db, form, None)
+    return _save(request, db, seen, form, None)
 
 
 @router.get("/{job_id}/edit")
@@ -85,18 +86,18 @@ def edit_job(request: Request, job: JobHere) -> Response:
 
 
 @router.post("/{job_id}/edit")
-def change_job(request: Request, db: Db, job: JobHere, form: Form) -> Response:
+def change_job(request: Request, db: Db, seen: SeenHere, job: JobHere, form: Form) -> Response:
     """Keep a job's details."""
-    return _save(request, db, form, job)
+    return _save(request, db, seen, form, job)
 
 
-def _save(request: Request, db: Db, form: Posted, job: Job | None) -> Response:
+def _save(request: Request, db: Db, seen: Seen, form: Posted, job: Job | None) -> Response:
     units = form.system()
     values = _shown(job, units) | {name: form[name] for name in (*DETAILS, *(s.name for s in SITE)) if name in form}
 
     def save() -> Response:
         site = keep_all(SITE, values, units, job.site if job else None)
-        job_id = jobs.save(db, values, site, job.id if job else 0, form.version())
+        job_id = jobs.save(db, seen.office_id, values, site, job.id if job else 0, form.version())
         return lead_on(f"/jobs/{job_id}", "Saved." if job else "The job is made. Add a wall type, then a wall.")
 
     def kept_now() -> tuple[int, dict[str, str]]:

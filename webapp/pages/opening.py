@@ -4,7 +4,7 @@ from fastapi import APIRouter, Request
 from starlette.responses import Response
 
 from engine.job_file import BadJobFile
-from webapp.pages.ask import Db, Form
+from webapp.pages.ask import Db, Form, SeenHere
 from webapp.pages.view import lead_on, page
 from webapp.services import job_files
 
@@ -19,11 +19,11 @@ def open_form(request: Request) -> Response:
 
 
 @router.post("")
-def open_file(request: Request, db: Db, form: Form) -> Response:
+def open_file(request: Request, db: Db, seen: SeenHere, form: Form) -> Response:
     """Keep the job of the file, or say by line and path why not."""
     text = form.get("text", "")
     try:
-        job_id = job_files.take_in(db, text)
+        job_id = job_files.take_in(db, text, seen.office_id)
     except BadJobFile as error:
         return page(request, "pages/job_open.html", status=422, text=text, problems=error.problems[:MOST_SHOWN])
     return lead_on(f"/jobs/{job_id}", "The job file is kept as a new job.")

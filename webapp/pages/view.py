@@ -17,10 +17,13 @@ from engine.result import LOCAL_CODE
 from engine.units import System
 from webapp import filters
 from webapp.models import Job
+from webapp.permissions import ANYONE, allowed
+from webapp.services.sign_in import Seen
 from webapp.settings import TEMPLATES
 
 NOTICE = "wallseat_notice"
 UNITS = "wallseat_units"
+SESSION, SESSION_HTTPS = "wallseat_session", "__Host-wallseat"
 OWN_PATH = re.compile(r"/(?![/\\])[\x21-\x7e]*")
 
 
@@ -45,6 +48,17 @@ def system(request: Request) -> System:
     return "mm" if named == "mm" else "ft in"
 
 
+def session_cookie(request: Request) -> str:
+    """The session's cookie: bound to this very host where the program is served over https."""
+    return SESSION_HTTPS if request.app.state.https else SESSION
+
+
+def seen(request: Request) -> Seen | None:
+    """Whoever is signed in, None for nobody."""
+    found: Seen | None = getattr(request.state, "seen", None)
+    return found
+
+
 def wants_part(request: Request) -> bool:
     """Whether a script asks for the changed part of a page only."""
     return "hx-request" in request.headers
@@ -59,7 +73,7 @@ def here(request: Request) -> str:
 
 def navigation(request: Request, job: Job | None) -> list[tuple[str, str, bool]]:
     """The page's places: (label, address, whether the reader is in it)."""
-    path = request.url.path
+    path, reader = request.url.path, seen(request)
     links = [("Jobs", "/jobs", path == "/jobs" or (job is None and path.startswith("/jobs")))]
     if job is not None:
         own = f"/jobs/{job.id}"
@@ -73,11 +87,20 @@ def navigation(request: Request, job: Job | None) -> list[tuple[str, str, bool]]
             ("Placing", f"{own}/placing", inner.startswith("/placing")),
             ("Takeoff", f"{own}/takeoff", inner.startswith("/takeoff")),
         ]
+    for label, place in (("Office", "/office"), ("People", "/people")):
+        if reader and reader.role in (allowed("GET", place) or ANYONE):
+            links.append((label, place, path.startswith(place)))
     return [
         *links,
         ("Try a check", "/try", path.startswith("/try")),
         ("How it was checked", "/proving", path.startswith("/proving")),
     ]
+
+
+def account(request: Request) -> tuple[str, str]:
+    """The way to one's own account, or to signing in."""
+    reader = seen(request)
+    return (reader.name, "/account") if reader else ("Sign in", with_query("/sign-in", {"next": here(request)}))
 
 
 def foot(edition_key: str) -> str:
@@ -108,6 +131,8 @@ def page(
         "local_code": LOCAL_CODE,
         "footer_right": foot(job.edition if job else edition_key),
         "notice": None if partial else take_notice(request),
+        "account": account(request),
+        "demo": request.app.state.demo,
         "job": job,
         **context,
     }

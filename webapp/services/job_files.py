@@ -8,6 +8,7 @@ from engine import job as typed
 from engine import job_file
 from webapp.models import Attachment, FloorLine, Job, Wall, WallType
 from webapp.services import checks
+from webapp.services.offices import FIRST
 from webapp.services.standing import stand, whole
 from webapp.store import Database, reading, writing
 
@@ -23,13 +24,13 @@ def text(db: Database, job_id: int) -> str:
         return write(session, job_id)
 
 
-def take_in(db: Database, text: str) -> int:
-    """Keep the job of a file as a new job. Returns: its id. Raises: BadJobFile; nothing is kept then."""
+def take_in(db: Database, text: str, office_id: int = FIRST) -> int:
+    """Keep the job of a file as a new job of an office. Returns: its id. Raises: BadJobFile; nothing is kept then."""
     found = job_file.read(text)
     with writing(db) as session:
         job = Job(
             name=found.name, edition=found.edition, client=found.client, place=found.place, notes=found.notes,
-            site=dict(found.site), placing=dict(found.placing), changes=1, version=1,
+            site=dict(found.site), placing=dict(found.placing), office_id=office_id, changes=1, version=1,
         )  # fmt: skip
         session.add(job)
         session.flush()

@@ -55,9 +55,14 @@ class JobRow:
         return ", ".join(part for part in parts if part) or "all pass"
 
 
-def page(session: Session, wanted: Wanted) -> Part[JobRow]:
-    """One page of the jobs, last changed first."""
-    found: list[Any] = [Job.deleted_at.is_(None)]
+def office_of(session: Session, job_id: int) -> int | None:
+    """The office a job belongs to, put away or not; None where there is no such job."""
+    return session.scalar(select(Job.office_id).where(Job.id == job_id))
+
+
+def page(session: Session, office_id: int, wanted: Wanted) -> Part[JobRow]:
+    """One page of an office's jobs, last changed first."""
+    found: list[Any] = [Job.deleted_at.is_(None), Job.office_id == office_id]
     if wanted.q:
         found.append(or_(*(holds(column, wanted.q) for column in (Job.name, Job.client, Job.place))))
     total = session.scalar(select(func.count()).select_from(Job).where(*found)) or 0
@@ -99,8 +104,10 @@ def _checked(texts: Mapping[str, str], site: Mapping[str, str]) -> dict[str, str
     return errors | fields.read(Site, site)[1]
 
 
-def save(db: Database, texts: Mapping[str, str], site: Mapping[str, str], job_id: int = 0, version: int = 0) -> int:
-    """Make a job (job_id 0), or change one.
+def save(
+    db: Database, office_id: int, texts: Mapping[str, str], site: Mapping[str, str], job_id: int = 0, version: int = 0
+) -> int:
+    """Make a job (job_id 0) of an office, or change one.
 
     Args: texts: name, client, place, notes, edition. site: texts of `Site`. version: what the form was made from.
     Returns: its id. Raises: Refused, Missing, Stale.
@@ -113,7 +120,7 @@ def save(db: Database, texts: Mapping[str, str], site: Mapping[str, str], job_id
             job = touch(session, job_id)
             same(job, version)
         else:
-            job = Job(changes=1)
+            job = Job(changes=1, office_id=office_id)
             session.add(job)
         if job_id and job.site != dict(site):
             checks.forget(session, Attachment.job_id == job_id)
@@ -151,6 +158,7 @@ def any_yet(db: Database) -> bool:
         return session.scalar(select(Job.id).limit(1)) is not None
 
 
-def first_id(session: Session) -> int | None:
-    """The oldest job still there: on a new installation, the demo."""
-    return session.scalar(select(Job.id).where(Job.deleted_at.is_(None)).order_by(Job.id).limit(1))
+def first_id(session: Session, office_id: int) -> int | None:
+    """The office's oldest job still there: on a new installation, the demo."""
+    mine = (Job.office_id == office_id) & Job.deleted_at.is_(None)
+    return session.scalar(select(Job.id).where(mine).order_by(Job.id).limit(1))

@@ -1,0 +1,94 @@
+"""Who may do what: one table, a row for every route."""
+
+from collections.abc import Mapping
+
+DESIGNER, INSPECTOR, OFFICE, ADMINISTRATOR = ROLES = ("designer", "inspector", "office", "administrator")
+OUTSIDER = "outsider"  # whoever opened a review link: one revision, nothing else
+
+ANYONE = frozenset[str]()  # without signing in
+READ = frozenset(ROLES)
+DESIGN = frozenset((DESIGNER, ADMINISTRATOR))
+SETTINGS = frozenset((OFFICE, ADMINISTRATOR))
+PEOPLE = frozenset((ADMINISTRATOR,))
+REVIEW = frozenset((INSPECTOR, ADMINISTRATOR))
+SEE_REVIEW = frozenset((*ROLES, OUTSIDER))
+DO_REVIEW = frozenset((INSPECTOR, ADMINISTRATOR, OUTSIDER))
+LOG = frozenset((OFFICE, ADMINISTRATOR))
+
+# What a person reads here they may read of their own office only: a job of another one is not there.
+ROWS: Mapping[str, frozenset[str]] = {
+    "GET /": ANYONE,
+    "GET /account": READ,
+    "POST /account/password": READ,
+    "GET /account/second": READ,
+    "POST /account/second": READ,
+    "POST /account/sessions/{session_id}/end": READ,
+    "POST /api/checks": ANYONE,
+    "GET /api/jobs/{job_id}": READ,
+    "GET /api/kinds": ANYONE,
+    "GET /components": ANYONE,
+    "GET /jobs": READ,
+    "GET /jobs/new": READ,
+    "POST /jobs/new": DESIGN,
+    "GET /jobs/open": READ,
+    "POST /jobs/open": DESIGN,
+    "GET /jobs/{job_id}": READ,
+    "GET /jobs/{job_id}/attachments.csv": READ,
+    "GET /jobs/{job_id}/attachments/new": READ,
+    "POST /jobs/{job_id}/attachments/new": DESIGN,
+    "GET /jobs/{job_id}/attachments/{tag}": READ,
+    "POST /jobs/{job_id}/attachments/{tag}": DESIGN,
+    "GET /jobs/{job_id}/attachments/{tag}/copy": READ,
+    "POST /jobs/{job_id}/attachments/{tag}/copy": DESIGN,
+    "POST /jobs/{job_id}/attachments/{tag}/delete": DESIGN,
+    "POST /jobs/{job_id}/attachments/{tag}/restore": DESIGN,
+    "POST /jobs/{job_id}/delete": DESIGN,
+    "GET /jobs/{job_id}/edit": READ,
+    "POST /jobs/{job_id}/edit": DESIGN,
+    "GET /jobs/{job_id}/job.json": READ,
+    "POST /jobs/{job_id}/restore": DESIGN,
+    "GET /jobs/{job_id}/types": READ,
+    "GET /jobs/{job_id}/types/new": READ,
+    "POST /jobs/{job_id}/types/new": DESIGN,
+    "GET /jobs/{job_id}/types/{type_id}": READ,
+    "POST /jobs/{job_id}/types/{type_id}": DESIGN,
+    "POST /jobs/{job_id}/types/{type_id}/delete": DESIGN,
+    "POST /jobs/{job_id}/types/{type_id}/restore": DESIGN,
+    "GET /jobs/{job_id}/walls": READ,
+    "GET /jobs/{job_id}/walls/new": READ,
+    "POST /jobs/{job_id}/walls/new": DESIGN,
+    "GET /jobs/{job_id}/walls/{wall_id}": READ,
+    "POST /jobs/{job_id}/walls/{wall_id}": DESIGN,
+    "POST /jobs/{job_id}/walls/{wall_id}/delete": DESIGN,
+    "POST /jobs/{job_id}/walls/{wall_id}/restore": DESIGN,
+    "GET /join": ANYONE,
+    "POST /join": ANYONE,
+    "GET /people": PEOPLE,
+    "POST /people": PEOPLE,
+    "GET /people/people.csv": PEOPLE,
+    "GET /people/{person_id}": PEOPLE,
+    "POST /people/{person_id}": PEOPLE,
+    "POST /people/{person_id}/code": PEOPLE,
+    "POST /people/{person_id}/delete": PEOPLE,
+    "POST /people/{person_id}/restore": PEOPLE,
+    "GET /proving": ANYONE,
+    "GET /proving/cases.csv": ANYONE,
+    "GET /setup": ANYONE,
+    "POST /setup": ANYONE,
+    "GET /sign-in": ANYONE,
+    "POST /sign-in": ANYONE,
+    "POST /sign-in/demo": ANYONE,
+    "POST /sign-out": READ,
+    "GET /try": ANYONE,
+    "GET /try/{kind_key}": ANYONE,
+    "POST /try/{kind_key}": ANYONE,
+    "POST /units": ANYONE,
+}
+
+
+def allowed(method: str, path: str) -> frozenset[str] | None:
+    """The roles that may use a route; ANYONE where nobody need sign in, None for a route without a row.
+
+    Args: path: as routed, "/jobs/{job_id}".
+    """
+    return ROWS.get(f"{'GET' if method == 'HEAD' else method} {path}")

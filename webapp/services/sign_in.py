@@ -1,0 +1,189 @@
+"""Signing in and out: who a request comes from, and how often a wrong password may be tried.
+
+Sessions end 12 hours after they were last used, 14 days after they began, and when the person is put away (OWASP Application
+Security Verification Standard 5.0, 7.1.1 asks that this be written down).
+"""
+
+from dataclasses import dataclass
+from datetime import timedelta
+
+from sqlalchemy import delete, select, update
+from sqlalchemy.orm import Session
+
+from webapp.credentials import passwords, second, tokens
+from webapp.models import Attempt, Office, Person, ReviewLink, Revision, Signed
+from webapp.models.base import now
+from webapp.permissions import OUTSIDER
+from webapp.services.refusals import Missing, Refused
+from webapp.store import Database, reading, writing
+
+IDLE, LONGEST = timedelta(hours=12), timedelta(days=14)
+SEEN_EVERY = timedelta(minutes=1)  # each note of it takes the write lock
+FREE_TRIES = {"account": 5, "address": 30}
+FIRST_WAIT, LONGEST_WAIT = timedelta(seconds=5), timedelta(minutes=15)
+FORGET = timedelta(hours=1)
+WRONG = "Name, password or code is not right. Check them and try again."
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """Whoever a request comes from. person_id is 0 for an outsider, who sees one revision (link_id, revision_id, job_id) only."""
+
+    session_id: int
+    person_id: int
+    name: str
+    role: str
+    office_id: int
+    office: str
+    sign_in: str = ""
+    link_id: int = 0
+    revision_id: int = 0
+    job_id: int = 0
+
+
+def who(db: Database, token: str) -> Seen | None:
+    """Whose session a token is; None where it is none, or one that has ended."""
+    if not token:
+        return None
+    with reading(db) as session:
+        found = session.execute(
+            select(Signed, Person, Office.name)
+            .outerjoin(Person, (Person.id == Signed.person_id) & Person.deleted_at.is_(None))
+            .outerjoin(Office, Office.id == Person.office_id)
+            .where(Signed.token_hash == tokens.digest(token))
+        ).first()
+        if found is None or found[0].seen_at < now() - IDLE or found[0].began_at < now() - LONGEST:
+            return None
+        signed, person, office = found
+        if person:
+            seen: Seen | None = Seen(
+                signed.id, person.id, person.name, person.role, person.office_id, office, person.sign_in
+            )
+        else:
+            seen = _outsider(session, signed)
+    if seen and signed.seen_at < now() - SEEN_EVERY:
+        with writing(db) as session:
+            session.execute(update(Signed).where(Signed.id == signed.id).values(seen_at=now()))
+    return seen
+
+
+def _outsider(session: Session, signed: Signed) -> Seen | None:
+    found = session.execute(
+        select(ReviewLink, Revision.job_id)
+        .join(Revision, Revision.id == ReviewLink.revision_id)
+        .where(ReviewLink.id == signed.link_id, ReviewLink.revoked_at.is_(None), ReviewLink.expires_at > now())
+    ).first()
+    if found is None:
+        return None
+    link, job_id = found
+    return Seen(
+        signed.id,
+        0,
+        link.name,
+        OUTSIDER,
+        0,
+        link.authority,
+        link_id=link.id,
+        revision_id=link.revision_id,
+        job_id=job_id,
+    )
+
+
+def enter(db: Database, sign_in: str, password: str, code: str, address: str, device: str) -> str:
+    """Sign a person in. Returns: the session's token.
+
+    Raises: Refused, in the same words and after the same time for an unknown name, a wrong password and a wrong code; with
+    how long to wait after too many.
+    """
+    name = sign_in.strip().lower()
+    keys = {"account": tokens.digest(f"account {name}"), "address": tokens.digest(f"address {address}")}
+    with reading(db) as session:
+        _may_try(session, keys)
+        person = session.scalar(select(Person).where(Person.sign_in == name, Person.deleted_at.is_(None)))
+    right = passwords.matches(password, person.password if person else "")
+    step = 0
+    if person and right and person.second:
+        step = second.used_step(person.second, code, now(), person.second_step) or 0
+        right = step > 0
+    with writing(db) as session:
+        if person is None or not right or not _first_use(session, person, step):
+            _count(session, keys)
+        else:
+            session.execute(delete(Attempt).where(Attempt.key.in_(keys.values())))
+            return begin(session, device, person_id=person.id)
+    raise Refused({"": WRONG})
+
+
+def _first_use(session: Session, person: Person, step: int) -> bool:
+    """Note the step of a one-time code; two requests that bring the same one do not both get in."""
+    if not step:
+        return True
+    used = update(Person).where(Person.id == person.id, Person.second_step < step).values(second_step=step)
+    return session.scalar(used.returning(Person.id)) is not None
+
+
+def _may_try(session: Session, keys: dict[str, str]) -> None:
+    held = session.scalars(select(Attempt.until).where(Attempt.key.in_(keys.values()), Attempt.until > now())).all()
+    until = max((moment for moment in held if moment), default=None)
+    if until:
+        seconds = max(int((until - now()).total_seconds()), 1)
+        raise Refused({"": f"Too many tries. Wait {seconds} seconds, then try again."})
+
+
+def _count(session: Session, keys: dict[str, str]) -> None:
+    """One failure more; each beyond the free ones doubles the wait, up to a limit that nobody is locked out for long by."""
+    for kind, key in keys.items():
+        row = session.get(Attempt, key)
+        if row is None:
+            row = Attempt(key=key, fails=0, last_at=now())
+            session.add(row)
+        row.fails = row.fails + 1 if row.last_at > now() - FORGET else 1
+        row.last_at = now()
+        over = row.fails - FREE_TRIES[kind]
+        row.until = now() + min(FIRST_WAIT * 2 ** min(over, 12), LONGEST_WAIT) if over >= 0 else None
+
+
+def begin(session: Session, device: str, person_id: int | None = None, link_id: int | None = None) -> str:
+    """A new session. Returns: its token, which is not kept."""
+    token = tokens.new_token()
+    session.add(Signed(token_hash=tokens.digest(token), person_id=person_id, link_id=link_id, device=device[:200]))
+    return token
+
+
+def leave(db: Database, seen: Seen) -> None:
+    """End this session."""
+    with writing(db) as session:
+        session.execute(delete(Signed).where(Signed.id == seen.session_id))
+
+
+def own(session: Session, seen: Seen) -> list[Signed]:
+    """A person's sessions that have not ended, last used first."""
+    live = (Signed.seen_at > now() - IDLE) & (Signed.began_at > now() - LONGEST)
+    query = (
+        select(Signed).where(Signed.person_id == seen.person_id, live).order_by(Signed.seen_at.desc(), Signed.id.desc())
+    )
+    return list(session.scalars(query))
+
+
+def end(db: Database, seen: Seen, session_id: int) -> None:
+    """End one of a person's own sessions. Raises: Missing for anyone else's."""
+    with writing(db) as session:
+        row = session.get(Signed, session_id)
+        if row is None or row.person_id != seen.person_id:
+            raise Missing
+        session.delete(row)
+
+
+def end_others(session: Session, person_id: int, but: int = 0) -> None:
+    """End a person's sessions, all or all but one."""
+    session.execute(delete(Signed).where(Signed.person_id == person_id, Signed.id != but))
+
+
+def as_role(db: Database, role: str, device: str) -> str:
+    """Sign in as one of the demo's people, who have no passwords. Returns: the token. Raises: Missing."""
+    with writing(db) as session:
+        found = select(Person).where(Person.role == role, Person.password == "", Person.deleted_at.is_(None))
+        person = session.scalar(found.order_by(Person.id).limit(1))
+        if person is None:
+            raise Missing
+        return begin(session, device, person_id=person.id)
