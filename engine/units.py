@@ -27,6 +27,12 @@ PINT: Mapping[str, str] = MappingProxyType(
         "ft²": "foot**2",
         "mm²": "millimeter**2",
         "m²": "meter**2",
+        "yd³": "yard**3",
+        "m³": "meter**3",
+        "yd³/h": "yard**3/hour",
+        "m³/h": "meter**3/hour",
+        "ft/h": "foot/hour",
+        "m/h": "meter/hour",
         "in³": "inch**3",
         "in⁴": "inch**4",
         "mm³": "millimeter**3",
@@ -72,6 +78,7 @@ ALIASES: Mapping[str, str] = MappingProxyType(
         "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
         "metre": "m", "metres": "m", "meter": "m", "meters": "m",
         "sqin": "in²", "in2": "in²", "in^2": "in²", "sqft": "ft²", "ft2": "ft²", "ft^2": "ft²", "sf": "ft²",
+        "yd3": "yd³", "cuyd": "yd³", "cy": "yd³", "m3": "m³", "yd3/h": "yd³/h", "cuyd/h": "yd³/h", "cy/h": "yd³/h", "m3/h": "m³/h",
         "mm2": "mm²", "m2": "m²", "in3": "in³", "in^3": "in³", "in4": "in⁴", "in^4": "in⁴", "mm3": "mm³",
         "lbs": "lb", "lbf": "lb", "pound": "lb", "pounds": "lb", "#": "lb", "kips": "kip", "k": "kip",
         "newton": "N", "newtons": "N",
@@ -92,6 +99,8 @@ KIND_WORDS: Mapping[str, str] = MappingProxyType(
         "in": "a length, such as 9 1/4 in or 235 mm",
         "ft": "a length, such as 12-6 1/2 or 3.8 m",
         "in²": "an area, such as 12 in² or 7,740 mm²",
+        "yd³": "a volume, such as 10 yd³ or 7.5 m³",
+        "yd³/h": "a rate, such as 10 yd³/h or 7.5 m³/h",
         "lb": "a force, such as 800 lb or 3.6 kN",
         "plf": "a load per length, such as 600 plf or 8.8 kN/m",
         "psf": "a load per area, such as 40 psf or 1.9 kPa",
@@ -240,6 +249,9 @@ METRIC: Mapping[str, tuple[str, int]] = MappingProxyType(
         "in²": ("mm²", 0),
         "in³": ("mm³", 0),
         "ft²": ("m²", 2),
+        "yd³": ("m³", 2),
+        "yd³/h": ("m³/h", 2),
+        "ft/h": ("m/h", 2),
         "lb": ("kN", 2),
         "kip": ("kN", 1),
         "plf": ("kN/m", 2),
@@ -256,7 +268,7 @@ METRIC: Mapping[str, tuple[str, int]] = MappingProxyType(
 )
 # Decimals kept for inch-pound figures that are not lengths.
 DECIMALS: Mapping[str, int] = MappingProxyType(
-    {"in²": 2, "in³": 2, "in²/ft": 3, "°": 1, "ft²": 1, "lb/in": 1, "kip": 2, "": 2}
+    {"in²": 2, "in³": 2, "in²/ft": 3, "°": 1, "ft²": 1, "yd³": 1, "yd³/h": 1, "ft/h": 2, "lb/in": 1, "kip": 2, "": 2}
 )
 
 

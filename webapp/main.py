@@ -19,6 +19,7 @@ from webapp.pages import (
     errors,
     floor_lines,
     home,
+    imports,
     job,
     jobs,
     joining,
@@ -47,9 +48,33 @@ from webapp.store import open_database
 
 # Order counts: "/jobs/open" before "/jobs/{job_id}".
 ROUTED = (
-    api_checks, api_jobs, home, opening, jobs, job, wall_types, walls, floor_lines, attachments, copying, setting_out, placing,
-    takeoff, revisions, review_link, currency, office, sign_in, joining, account, people, try_check, proving, components,
-)  # fmt: skip
+    api_checks,
+    api_jobs,
+    home,
+    opening,
+    jobs,
+    imports,
+    job,
+    wall_types,
+    walls,
+    floor_lines,
+    attachments,
+    copying,
+    setting_out,
+    placing,
+    takeoff,
+    revisions,
+    review_link,
+    currency,
+    office,
+    sign_in,
+    joining,
+    account,
+    people,
+    try_check,
+    proving,
+    components,
+)
 
 
 def _middleware(settings: Settings) -> list[Middleware]:

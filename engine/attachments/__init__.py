@@ -54,6 +54,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
             Kind("beam_pocket", "Beam pocket", point=True, width="pocket_width_in"),
             Kind("sill_plate", "Sill plate"),
             Kind("veneer_ledge", "Veneer ledge"),
+            Kind("gable_end", "Gable end"),
         )
     }
 )

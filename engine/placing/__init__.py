@@ -7,9 +7,10 @@ from engine.placing.diagram import Diagram
 from engine.placing.filling import Filling, parted
 from engine.placing.hold_points import HOLD_POINTS, STAGES, HoldPoint, read_hold_points, write_hold_points
 from engine.placing.inputs import Inputs
-from engine.placing.largest import Largest
+from engine.placing.largest import Largest, by_temperature
 from engine.placing.lines import Bracing
 from engine.placing.plan import KIND, LiftRow, PlacingPlan, placing_plan
+from engine.placing.rate_line import governing_rule
 from engine.placing.runs import Run, run, runs
 
 __all__ = [
@@ -25,6 +26,8 @@ __all__ = [
     "LiftRow",
     "PlacingPlan",
     "Run",
+    "by_temperature",
+    "governing_rule",
     "parted",
     "placing_plan",
     "read_hold_points",

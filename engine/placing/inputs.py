@@ -43,7 +43,7 @@ class Inputs:
         "Time to initial set of this mix, h", "", 0.25, 48, group=CONCRETE, optional=True,
         hint="At this temperature; blank counts nothing as set.",
     )  # fmt: skip
-    pump_yd3_per_h: float = number("Pump rate, yd³/h", "", 1, 150, 10.0, group=PLACING, step=1)
+    pump_yd3_per_h: float = number("Pump rate", "yd³/h", 1, 150, 10.0, group=PLACING)
     circuit_ft: float | None = number(
         "Length of one circuit", "ft", 4, 2000, group=PLACING, optional=True, hint="Blank: all the walls of this plan."
     )
@@ -70,13 +70,16 @@ class Inputs:
     web_tested_lb: float | None = number(
         "Tested strength of one web", "lb", 50, 20000, group=FORMS, optional=True, hint="Half of it counts."
     )
-    brace_ft: float = number("Braces meet the wall at", "ft", 1, 40, 7.0, group=BRACES, hint="Above its floor.")
+    brace_ft: float | None = number(
+        "Braces meet the wall at", "ft", 1, 40, group=BRACES, optional=True,
+        hint="Above its floor; blank is 7 ft, or the top of lower walls.",
+    )  # fmt: skip
     brace_spacing_ft: float = number("Brace spacing", "ft", 1, 20, 6.0, group=BRACES, step=1)
     brace_deg: float = number("Braces stand at", "°", 10, 80, 45.0, group=BRACES, hint="Above the floor's plane.")
     brace_capacity_lb: float | None = number(
         "What one brace may carry", "lb", 50, 40000, group=BRACES, optional=True, hint="From its own data."
     )
-    truck_yd3: float = number("Truck, yd³", "", 1, 20, 10.0, group=DELIVERY)
+    truck_yd3: float = number("Truck", "yd³", 1, 20, 10.0, group=DELIVERY)
     extra_percent: float = number(
         "Ordered beyond the forms' volume, %", "", 0, 30, 5.0, group=DELIVERY, hint="Bulge and the pump line."
     )

@@ -1,75 +1,93 @@
-"""The fastest the pump may go: the same functions solved for its rate, on what can be set."""
+"""The fastest the pump may go: the same functions turned round for its rate."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from math import floor
 
 from engine import fields
-from engine.placing.filling import SILENT, fill
+from engine.placing.filling import SILENT, Ring, fill, parted, rings
 from engine.placing.inputs import Inputs
-from engine.placing.pressure import Pressed, every, form_psf, liquid_because
+from engine.placing.pressure import Pressed, every, form_psf
 from engine.placing.runs import Run
 
 PUMP = fields.spec(Inputs, "pump_yd3_per_h")
+HALVINGS = 40  # of the pump's whole range: to 1e-10 of it
+BEYOND = 1 + 1e-6
+TEMPERATURES_F = (40.0, 50.0, 60.0, 70.0, 80.0, 90.0)
 
 
 @dataclass(frozen=True, slots=True)
 class Largest:
     """Largest pump rate at which every form carries its concrete.
 
-    Args: yd3_per_h: 0 where none does. ft_per_h: rise over the soft concrete of the lift that governs. any_rate: whether the
-    forms carry all that can be set. why: in words, where no rate does or any rate does.
+    Args: limit_yd3_per_h: the rate itself; 0 where no rate of the pump's range holds, the top of that range where all do. beyond:
+    the lift and forms that fail first a hair faster; the lift and forms asked most where none or all hold.
     """
 
-    yd3_per_h: float
-    ft_per_h: float = 0.0
-    any_rate: bool = False
-    why: str = ""
+    limit_yd3_per_h: float
+    beyond: Pressed
+
+    @property
+    def yd3_per_h(self) -> float:
+        """The limit as a pump is set: tenths, downward."""
+        return floor(self.limit_yd3_per_h * 10 + 1e-6) / 10
+
+    @property
+    def any_rate(self) -> bool:
+        """Whether the forms carry the concrete at every rate of the pump's range."""
+        return self.limit_yd3_per_h >= PUMP.high
+
+
+def ratio(i: Inputs, run: Run, p_psf: float) -> float:
+    """A pressure over what the forms may carry; the bare pressure where that is not known, so that those forms lead."""
+    capacity = form_psf(i, run)
+    return p_psf / capacity if capacity else p_psf
 
 
 def load_ratio(i: Inputs, one: Pressed) -> float:
-    """Pressure over what the form may carry; its bare pressure where no form's is known, so that the largest still leads."""
-    capacity = form_psf(i, one.run)
-    return one.design_psf / capacity if capacity else one.design_psf
-
-
-def worst(i: Inputs, runs: Sequence[Run], pump_yd3_per_h: float) -> Pressed:
-    """The lift and the run of forms that ask most of the form's pressure, at a pump rate."""
-    return max(every(i, runs, fill(i, runs, pump_yd3_per_h), SILENT), key=lambda one: load_ratio(i, one))
+    """Of the design pressure; equal ones tell apart by nothing, so that the first lift leads."""
+    return round(ratio(i, one.run, one.design_psf), 9)
 
 
 def largest(i: Inputs, runs: Sequence[Run]) -> Largest | None:
-    """Largest rate on the pump's own steps, checked again as set; None where a form's pressure is not known.
+    """Largest rate of the pump's range; None where a form's pressure is not known.
 
-    Pressure never falls as the rate grows (both equations rise with R, and beyond them stands the head), so the steps are halved.
+    Pressure never falls as the rate grows (both equations rise with R, and beyond them stands the head), so the range is halved.
     """
     if any(form_psf(i, run) is None for run in runs):
         return None
+    passed, hardest = rings(i, runs), _alike(i, runs)
 
-    def holds(steps: int) -> bool:
-        return load_ratio(i, worst(i, runs, steps * PUMP.step)) <= 1 + 1e-9
+    def worst(rate: float) -> Pressed:
+        return _worst(i, passed, hardest, rate)
 
-    low, high = round(PUMP.low / PUMP.step), round(PUMP.high / PUMP.step)
-    if not holds(low):
-        return Largest(0.0, why=_blocked(i, runs))
-    if holds(high):
-        return Largest(PUMP.high, _rise(i, runs, PUMP.high), True, "the forms carry it at any rate")
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (middle, high) if holds(middle) else (low, middle)
-    rate = low * PUMP.step
-    return Largest(rate, _rise(i, runs, rate))
-
-
-def _rise(i: Inputs, runs: Sequence[Run], rate: float) -> float:
-    return worst(i, runs, rate).filling.average_ft_per_h
+    low, high = PUMP.low, PUMP.high
+    for end, limit in ((low, 0.0), (high, high)):
+        holds = load_ratio(i, worst(end)) <= 1
+        if holds is (end == high):
+            return Largest(limit, worst(end))
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if load_ratio(i, worst(middle)) <= 1 else (low, middle)
+    return Largest(low, worst(low * BEYOND))
 
 
-def _blocked(i: Inputs, runs: Sequence[Run]) -> str:
-    slow = worst(i, runs, PUMP.low)
-    capacity = form_psf(i, slow.run) or 0.0
-    if slow.lift_psf > capacity:
-        return "one lift alone presses more as a liquid: lower the lift"
-    reasons = liquid_because(i, 0.0)
-    if reasons:
-        return f"it counts as liquid at any rate ({', '.join(reasons)})"
-    return "even the slowest rate presses more: warmer concrete, or waits in which each lift sets"
+def by_temperature(i: Inputs, runs: Sequence[Run]) -> tuple[tuple[float, Largest], ...]:
+    """The largest rate in colder and warmer concrete, all else equal. Empty where a form's pressure is not known, or where lifts
+    set before the next one: the typed time of setting holds at one temperature only."""
+    if parted(i.wait_h, i.set_h):
+        return ()
+    found = ((T, largest(replace(i, temperature_F=T), runs)) for T in TEMPERATURES_F)
+    return tuple((T, most) for T, most in found if most is not None)
+
+
+def _alike(i: Inputs, runs: Iterable[Run]) -> tuple[Run, ...]:
+    """One of each height and form: pressure turns on nothing else of a run."""
+    found: dict[tuple[float, float | None], Run] = {}
+    for run in runs:
+        found.setdefault((run.height_ft, form_psf(i, run)), run)
+    return tuple(found.values())
+
+
+def _worst(i: Inputs, passed: Sequence[Ring], runs: Sequence[Run], rate: float) -> Pressed:
+    return max(every(i, runs, fill(i, passed, rate), SILENT), key=lambda one: load_ratio(i, one))

@@ -1,21 +1,20 @@
-"""Lines about the forms while they fill: pressure, the lift as a liquid, webs, rates, a second opinion, braces."""
+"""Lines about the forms while they fill: pressure, the lift as a liquid, webs, a second opinion, braces."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.clauses.us.form_pressure import design_pressure_psf, liquid_head_psf
+from engine.clauses.us.form_pressure import FASTEST_FT_PER_H, design_pressure_psf, liquid_head_psf
 from engine.clauses.us.form_pressure_si import ciria_pressure_kPa
 from engine.clauses.us.placing_rates import (
     brace_axial_lb,
     brace_reaction_plf,
     brace_vertical_lb,
     bracing_load_plf,
-    rate_of_rise_ft_per_h,
     web_force_lb,
 )
 from engine.errors import BadInput
 from engine.placing.inputs import Inputs
-from engine.placing.largest import Largest
+from engine.placing.largest import ratio
 from engine.placing.pressure import Pressed, ciria_psf, form_psf, liquid_because
 from engine.placing.rules import METHODS_APART, methods_apart, tie_strength_lb
 from engine.placing.runs import Run
@@ -24,6 +23,8 @@ from engine.units import show
 from engine.worksheet import Worksheet, cite
 
 TYPE_IN = "enter what they may carry, from the forms' own data"
+UNKNOWN = "judged once what the forms may carry is entered"
+USUAL_BRACE_FT = 7.0  # common practice: within reach from the deck of a storey's braces
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,16 +38,16 @@ class Bracing:
     vertical_lb: float
 
 
-def _plain(R: float) -> float:
-    """A rate that can be printed: where openings leave no wall at all it is infinite."""
-    return min(R, 1e6)
+def hardest(i: Inputs, found: Sequence[Pressed]) -> Pressed:
+    """The first lift, and the forms, that ask most by ACI 347R; the lift alone as a liquid is another line."""
+    return max(found, key=lambda one: round(ratio(i, one.run, one.aci.design_psf), 9))
 
 
 def pressure(sheet: Worksheet, i: Inputs, one: Pressed) -> LimitState:
     """Design pressure against the forms. The sheet already holds the steps of the lift that governs."""
     reasons = liquid_because(i, one.filling.average_ft_per_h)
     capacity = form_psf(i, one.run)
-    by = "that rises {R} ft/h at {T} presses"
+    by = "that rises {R} at {T} presses"
     if reasons:
         by = f"counts as liquid ({', '.join(reasons)}) and presses"
     say = f"Wall {one.run.name}: {{depth}} of soft concrete {by} {{demand}}; the forms may carry {{capacity}}."
@@ -57,55 +58,59 @@ def pressure(sheet: Worksheet, i: Inputs, one: Pressed) -> LimitState:
     return LimitState(
         "form-pressure", "Pressure on the forms", cite(design_pressure_psf), one.aci.design_psf, capacity, "psf",
         holds=False if capacity is None else None, say=say, spot="form",
-        facts={"depth": (one.depth_ft, "ft"), "R": (_plain(one.filling.average_ft_per_h), ""), "T": (i.temperature_F, "°F")},
+        facts={
+            "depth": (one.depth_ft, "ft"), "T": (i.temperature_F, "°F"),
+            "R": (min(one.filling.average_ft_per_h, FASTEST_FT_PER_H), "ft/h"),
+        },
         steps=sheet.take(),
     )  # fmt: skip
 
 
 def lift_head(sheet: Worksheet, i: Inputs, found: Sequence[Pressed]) -> LimitState:
     """One lift as a liquid, since a stretch goes in almost at once: the second check."""
-    one = max(found, key=lambda p: p.lift_psf / (form_psf(i, p.run) or 1.0))
+    one = max(found, key=lambda p: round(ratio(i, p.run, p.lift_psf), 9))
     capacity = form_psf(i, one.run)
     head = sheet.use(liquid_head_psf, w_pcf=i.w_pcf, h_ft=one.lift_psf / i.w_pcf)
-    held = "the forms may carry {capacity}" if capacity is not None else TYPE_IN
     return LimitState(
         "lift-head", "One lift as a liquid", cite(liquid_head_psf), head, capacity, "psf",
-        holds=False if capacity is None else None,
-        say=f"A lift of {{lift}} goes in almost at once and presses {{demand}}; {held}.",
+        unchecked=UNKNOWN if capacity is None else "",
+        say="A lift of {lift} goes in almost at once and presses {demand}; the forms may carry {capacity}.",
         facts={"lift": (one.lift_psf / i.w_pcf, "ft")}, spot="lift", steps=sheet.take(),
     )  # fmt: skip
 
 
 def _area_in(i: Inputs, run: Run) -> tuple[float, float]:
-    return i.web_across_in or run.web_across_in, i.web_up_in or run.web_up_in
+    """Form that one web holds, across and up: as typed, else of the wall type."""
+    across = run.web_across_in if i.web_across_in is None else i.web_across_in
+    return across, run.web_up_in if i.web_up_in is None else i.web_up_in
 
 
 def _web_capacity_lb(sheet: Worksheet, i: Inputs, run: Run) -> float | None:
-    s_h, s_v = _area_in(i, run)
+    """What one web may carry: the forms' pressure on the area that pressure was given for, and half its tested strength."""
+    own = (run.web_across_in, run.web_up_in) if i.form_pressure_psf is None else _area_in(i, run)
     form = form_psf(i, run)
-    found = [] if form is None else [web_force_lb(form, s_h, s_v)]
+    found = [] if form is None else [web_force_lb(form, *own)]
     if i.web_tested_lb is not None:
         found.append(sheet.use(tie_strength_lb, F_u_lb=i.web_tested_lb))
     return min(found, default=None)
 
 
 def web_force(sheet: Worksheet, i: Inputs, found: Sequence[Pressed]) -> LimitState:
-    """Force on the web that is asked most, against the forms' pressure on its area and half its tested strength."""
+    """Force on the web that is asked most, against what one web may carry."""
     silent = Worksheet(recording=False)
 
     def asked(p: Pressed) -> float:
         force = web_force_lb(p.design_psf, *_area_in(i, p.run))
-        return force / (_web_capacity_lb(silent, i, p.run) or 1.0)
+        return round(force / (_web_capacity_lb(silent, i, p.run) or 1.0), 9)
 
     one = max(found, key=asked)
     s_h, s_v = _area_in(i, one.run)
     force = sheet.use(web_force_lb, p_psf=one.design_psf, s_h_in=s_h, s_v_in=s_v)
     capacity = _web_capacity_lb(sheet, i, one.run)
-    held = "it may carry {capacity}" if capacity is not None else TYPE_IN
     return LimitState(
         "web-force", "Force on one web", cite(web_force_lb), force, capacity, "lb",
-        holds=False if capacity is None else None,
-        say=f"A web holds {{across}} by {{up}} of form against {{demand}}; {held}.",
+        unchecked=UNKNOWN if capacity is None else "",
+        say="A web holds {across} by {up} of form against {demand}; it may carry {capacity}.",
         facts={"across": (s_h, "in"), "up": (s_v, "in")}, spot="web", steps=sheet.take(),
     )  # fmt: skip
 
@@ -128,41 +133,21 @@ def second_method(sheet: Worksheet, i: Inputs, one: Pressed) -> LimitState:
     )  # fmt: skip
 
 
-def pump_rate(i: Inputs, one: Pressed, most: Largest | None) -> LimitState:
-    """The pump's rate against the largest that the forms allow. Beside the pressure line, so it is advisory."""
-    lift = one.filling
-    facts = {
-        "Q": (i.pump_yd3_per_h, ""),
-        "most": (most.yd3_per_h if most else 0.0, ""),
-        "R": (_plain(lift.average_ft_per_h), ""),
-        "standing": (_plain(lift.standing_ft_per_h), ""),
-    }
-    if most is None:
-        limit = f"for the largest rate, {TYPE_IN}"
-    elif most.any_rate or not most.yd3_per_h:
-        limit = most.why
-    else:
-        limit = "{most} yd³/h is the most the forms allow"
-    return LimitState(
-        "pump-rate", "Pump rate", cite(rate_of_rise_ft_per_h), i.pump_yd3_per_h, most.yd3_per_h if most else None, "",
-        say=f"At {{Q}} yd³/h soft concrete rises {{R}} ft/h on average, {{standing}} ft/h where the hose stands; {limit}.",
-        facts=facts, advisory=True, spot="form",
-    )  # fmt: skip
-
-
 def bracing(sheet: Worksheet, i: Inputs, runs: Sequence[Run]) -> tuple[Bracing, LimitState]:
     """Braces of the tallest forms. Raises: BadInput where they would meet the wall above its top."""
     run = max(runs, key=lambda r: r.height_ft)
-    if i.brace_ft > run.height_ft + 1e-9:
+    at_ft = min(USUAL_BRACE_FT, run.height_ft) if i.brace_ft is None else i.brace_ft
+    if at_ft > run.height_ft + 1e-9:
         raise BadInput("brace_ft", f"The tallest wall is {show(run.height_ft, 'ft')}; braces meet it there or lower.")
     q = sheet.use(bracing_load_plf, w_psf=i.wind_psf, H_ft=run.height_ft)
-    R = sheet.use(brace_reaction_plf, q_plf=q, H_ft=run.height_ft, a_ft=i.brace_ft)
+    R = sheet.use(brace_reaction_plf, q_plf=q, H_ft=run.height_ft, a_ft=at_ft)
     N = sheet.use(brace_axial_lb, R_b_plf=R, s_ft=i.brace_spacing_ft, theta_deg=i.brace_deg)
     N_v = sheet.use(brace_vertical_lb, N_lb=N, theta_deg=i.brace_deg)
-    say = "Each brace takes {demand} along itself, {up} of it upright; "
+    say = "Each brace, {spacing} apart and met {at} up, takes {demand} along itself, {up} of it upright; "
     say += "it may carry {capacity}." if i.brace_capacity_lb else "hold that against the brace's own data."
     line = LimitState(
-        "brace", "Braces", cite(bracing_load_plf), N, i.brace_capacity_lb, "lb", say=say, facts={"up": (N_v, "lb")},
+        "brace", "Braces", cite(bracing_load_plf), N, i.brace_capacity_lb, "lb", say=say,
+        facts={"up": (N_v, "lb"), "spacing": (i.brace_spacing_ft, "ft"), "at": (at_ft, "ft")},
         advisory=i.brace_capacity_lb is None, spot="brace", steps=sheet.take(),
     )  # fmt: skip
     return Bracing(run.name, q, R, N, N_v), line

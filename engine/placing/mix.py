@@ -11,7 +11,7 @@ from engine.clauses.us.placing_practice import (
     vibrator,
 )
 from engine.editions import Citation
-from engine.placing.filling import Filling
+from engine.placing.filling import Filling, parted
 from engine.placing.inputs import Inputs
 from engine.placing.rules import cold_weather, hottest_F, slump_on_arrival_in
 from engine.placing.runs import Run
@@ -19,6 +19,7 @@ from engine.result import Caution, LimitState
 from engine.worksheet import Worksheet, cite
 
 THIN_IN = 12.0
+SLOW_SET_F, WARM_F = 55.0, 85.0  # common practice: where the cautions about cold and about warm concrete begin
 
 
 def slump(sheet: Worksheet, i: Inputs, liquid_psf: float) -> tuple[LimitState, ...]:
@@ -64,10 +65,14 @@ def consolidation(sheet: Worksheet, i: Inputs) -> tuple[LimitState, ...]:
     )  # fmt: skip
     if not inside:
         return (code,)
+    knit = (
+        "it reaches the layer below and knits the two"
+        if i.vibration_ft > i.lift_ft
+        else "it leaves the layer below alone"
+    )
     return code, LimitState(
         "vibration-reach", "How far the poker goes down", cite(vibrator), i.lift_ft, i.vibration_ft, "ft", advisory=True,
-        say="The poker goes down {capacity} in lifts of {demand}: some inches into the layer below knit them together, "
-        "and beyond {deepest} everything counts as liquid.",
+        say=f"In lifts of {{demand}} the poker goes down {{capacity}}: {knit}. Beyond {{deepest}} everything counts as liquid.",
         facts={"deepest": (DEEPEST_VIBRATION_FT, "ft")}, spot="lift",
     )  # fmt: skip
 
@@ -98,10 +103,11 @@ def cold_joint(i: Inputs, fillings: Sequence[Filling]) -> LimitState | None:
     if i.set_h is None or len(fillings) < 2:
         return None
     between = max(f.minutes for f in fillings[1:]) / 60 + i.wait_h
+    say = "The hose comes back after {demand} h at most; after {capacity} h the lift below has set and a cold joint forms."
+    if parted(i.wait_h, i.set_h):
+        say = "Each lift sets in {capacity} h and the next comes after {demand} h: every one of them ends in a construction joint."
     return LimitState(
-        "cold-joint", "Time between lifts", Citation("common practice"), between, i.set_h, "",
-        say="The hose comes back after {demand} h at most; after {capacity} h the lift below has set and a cold joint forms.",
-        advisory=True, spot="lift",
+        "cold-joint", "Time between lifts", Citation("common practice"), between, i.set_h, "", say=say, advisory=True, spot="lift"
     )  # fmt: skip
 
 
@@ -121,7 +127,14 @@ def cautions(i: Inputs) -> tuple[Caution, ...]:
                 practice=True,
             )
         )
-    if i.temperature_F >= 85:
+    if i.temperature_F <= SLOW_SET_F:
+        found.append(
+            Caution(
+                "Concrete 20 °F colder takes about twice as long to set: it stays soft deeper, and braces stay longer.",
+                practice=True,
+            )
+        )
+    if i.temperature_F >= WARM_F:
         found.append(
             Caution(
                 "Warm concrete loses slump and sets sooner: no water added, lifts close upon each other.", practice=True

@@ -117,6 +117,15 @@ def members(hand: Hand, view: View, scene: Scene, full: bool) -> None:
             notes.leader_note(hand, view.px(note.point), notes.block(hand, note.words, note.sub))
 
 
+def tags(hand: Hand, view: View, scene: Scene) -> None:
+    """Words that stand inside what they name, and nowhere else."""
+    for tag in scene.tags:
+        if tag.within is not None:
+            left, bottom = view.px(tag.within[0])
+            right, top = view.px(tag.within[1])
+            notes.within(hand, (left, top, right, bottom), notes.block(hand, tag.words, tag.sub))
+
+
 def labels(hand: Hand, view: View, scene: Scene, full: bool) -> None:
     """Words with leaders."""
     for note in scene.notes:

@@ -128,6 +128,7 @@ def _annotate(hand: Hand, placed: list[Placed], state: LimitState | None, wide: 
     for one in placed:
         hand.cell = one.cell
         annotate.members(hand, one.view, one.scene, wide.full)
+        annotate.tags(hand, one.view, one.scene)
     if state is not None and not said:
         one, spot = _governs(placed, state)
         hand.cell = one.cell

@@ -103,6 +103,7 @@ class Scene:
         fine: small dimensions that are drawn in the lens, or become notes where there is none.
         spots: by the name a limit state gives; "" is the whole member.
         lengths: by the key of the limit state that judges them.
+        tags: words within a box, written only where they fit, on a phone too.
         clear: a part of the window known to be empty paper, for the lens and for notes.
         missing: parts that cannot be drawn, one phrase each.
     """
@@ -114,6 +115,7 @@ class Scene:
     inners: tuple[Inner, ...] = ()
     fine: tuple[Inner, ...] = ()
     notes: tuple[Note, ...] = ()
+    tags: tuple[Note, ...] = ()
     levels: tuple[Level, ...] = ()
     spots: Mapping[str, Spot] = field(default_factory=lambda: MappingProxyType({}))
     lengths: Mapping[str, Length] = field(default_factory=lambda: MappingProxyType({}))

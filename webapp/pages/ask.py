@@ -99,7 +99,8 @@ class Posted(dict[str, str]):
         return "mm" if self.get("units") == "mm" else "ft in"
 
 
-def _gathered(pairs: list[tuple[str, object]]) -> Posted:
+def gathered(pairs: list[tuple[str, object]]) -> Posted:
+    """The texts among a form's fields. Raises: HTTPException for one that can't be kept."""
     every: dict[str, list[str]] = {}
     for name, value in pairs:
         if isinstance(value, str):
@@ -114,12 +115,12 @@ def _gathered(pairs: list[tuple[str, object]]) -> Posted:
 async def posted(request: Request) -> Posted:
     """The form of a POST."""
     async with request.form(max_files=0, max_fields=MOST_FIELDS) as form:
-        return _gathered(list(form.multi_items()))
+        return gathered(list(form.multi_items()))
 
 
 def queried(request: Request) -> Posted:
     """The same from an address."""
-    fields = _gathered(list(request.query_params.multi_items()))
+    fields = gathered(list(request.query_params.multi_items()))
     if fields and "units" not in fields:
         fields["units"] = system(request)
     return fields

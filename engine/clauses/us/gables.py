@@ -1,4 +1,4 @@
-"""Geometry of a gable end built of courses: setback, pieces, areas, volumes of lifts. Symmetric, core up to the rake."""
+"""Geometry of a gable end built of courses: setback, pieces, areas, volumes of lifts. Core up to the rake, eaves at one level."""
 
 from math import atan, ceil, degrees, sqrt
 
@@ -25,6 +25,39 @@ def rise_ft(W_ft: float, p_in: float) -> float:
 def rake_ft(W_ft: float, p_in: float) -> float:
     """Args: W_ft: base. p_in: pitch, inches in 12. Returns: [ft]."""
     return W_ft / 2 * sqrt(1 + (p_in / 12) ** 2)
+
+
+@clause(
+    "geometry", "", title="Ridge from the left eave", symbol="x_r", unit="ft", formula="W * p_R / (p_L + p_R)",
+    provenance="geometry",
+)  # fmt: skip
+def ridge_ft(W_ft: float, p_L_in: float, p_R_in: float) -> float:
+    """Where two rakes of their own pitch meet. Args: W_ft: base. p_L_in, p_R_in: pitches, inches in 12. Returns: [ft]."""
+    above_zero(p_L_in=p_L_in, p_R_in=p_R_in)
+    return W_ft * p_R_in / (p_L_in + p_R_in)
+
+
+@clause("geometry", "", title="Rise to the ridge", symbol="H", unit="ft", formula="x_r * p / 12", provenance="geometry")
+def rise_to_ridge_ft(x_r_ft: float, p_in: float) -> float:
+    """Args: x_r_ft: run from the eave to the ridge. p_in: pitch of that side, inches in 12. Returns: [ft]."""
+    return x_r_ft * p_in / 12
+
+
+@clause(
+    "geometry", "", title="Length of a rake", symbol="l_r", unit="ft", formula="sqrt(x ** 2 + H ** 2)", provenance="geometry"
+)  # fmt: skip
+def rake_of_run_ft(x_ft: float, H_ft: float) -> float:
+    """Args: x_ft: run from the eave to the ridge. H_ft: rise. Returns: [ft]."""
+    return sqrt(x_ft**2 + H_ft**2)
+
+
+@clause(
+    "geometry", "", title="Cut edges of a gable", symbol="l_c", unit="ft", formula="2 * (l_L + l_R)", provenance="geometry",
+    note="Both foam faces along both rakes.",
+)  # fmt: skip
+def cut_length_ft(l_L_ft: float, l_R_ft: float) -> float:
+    """Args: l_L_ft, l_R_ft: length of each rake. Returns: [ft]."""
+    return 2 * (l_L_ft + l_R_ft)
 
 
 def slope_deg(p_in: float) -> float:
@@ -65,6 +98,10 @@ def offcut_edges_in(block_in: float, c_in: float, long_in: float) -> tuple[float
     return block_in - long_in + c_in, block_in - long_in
 
 
+@clause(
+    "geometry", "", title="Concrete of a lift in a gable", symbol="V", unit="yd³",
+    formula="W * ((z_2 - z_1) - (z_2 ** 2 - z_1 ** 2) / (2 * H)) * t / 12 / 27", provenance="geometry",
+)  # fmt: skip
 def lift_volume_yd3(W_ft: float, H_ft: float, t_in: float, z_1_ft: float, z_2_ft: float) -> float:
     """Concrete between two heights of a gable [yd³]. Args: z_1_ft, z_2_ft: above the base, to H_ft."""
     area = W_ft * ((z_2_ft - z_1_ft) - (z_2_ft**2 - z_1_ft**2) / (2 * H_ft))
