@@ -5,7 +5,16 @@
 
 from engine.placing.diagram import Diagram
 from engine.placing.filling import Filling, parted
-from engine.placing.hold_points import HOLD_POINTS, STAGES, HoldPoint, read_hold_points, write_hold_points
+from engine.placing.hold_points import (
+    HOLD_POINTS,
+    KEYS,
+    LONGEST_SOURCE,
+    STAGES,
+    HoldPoint,
+    read_hold_point,
+    read_hold_points,
+    write_hold_points,
+)
 from engine.placing.inputs import Inputs
 from engine.placing.largest import Largest, by_temperature
 from engine.placing.lines import Bracing
@@ -15,7 +24,9 @@ from engine.placing.runs import Run, run, runs
 
 __all__ = [
     "HOLD_POINTS",
+    "KEYS",
     "KIND",
+    "LONGEST_SOURCE",
     "STAGES",
     "Bracing",
     "Diagram",
@@ -30,6 +41,7 @@ __all__ = [
     "governing_rule",
     "parted",
     "placing_plan",
+    "read_hold_point",
     "read_hold_points",
     "run",
     "runs",

@@ -11,6 +11,7 @@ from engine.worksheet import cite
 
 STAGES = ("before placing", "while placing", "after placing")
 KEYS = ("stage", "words", "stop", "family", "section")
+LONGEST_SOURCE = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,23 +46,35 @@ HOLD_POINTS = (
 )  # fmt: skip
 
 
+def read_hold_point(row: Mapping[str, str]) -> HoldPoint:
+    """One row with the texts of KEYS. Raises: BadInput naming the text."""
+    words, stage, stop = row.get("words", "").strip(), row.get("stage", ""), row.get("stop", "yes")
+    family, section = row.get("family", "").strip(), row.get("section", "").strip()
+    if not 0 < len(words) <= LONGEST_WORDS:
+        raise BadInput("words", f"Enter what is looked at, at most {LONGEST_WORDS} characters.")
+    if stage not in STAGES:
+        raise BadInput("stage", f"Choose one of: {', '.join(STAGES)}.")
+    if stop not in ("yes", "no"):
+        raise BadInput("stop", "Enter yes or no.")
+    for name, text in (("family", family), ("section", section)):
+        if len(text) > LONGEST_SOURCE:
+            raise BadInput(name, f"Enter at most {LONGEST_SOURCE} characters.")
+    if section and not family:
+        raise BadInput("family", "Enter the code or standard that the section is of.")
+    unknown = sorted(row.keys() - set(KEYS))
+    if unknown:
+        raise BadInput("", f"No such entry as {', '.join(unknown)}. Known: {', '.join(KEYS)}.")
+    return HoldPoint(stage, words, stop == "yes", Citation(family, section) if family else None)
+
+
 def read_hold_points(rows: Iterable[Mapping[str, str]]) -> tuple[HoldPoint, ...]:
-    """An office's own list, in its order, each row with the texts of KEYS. Raises: BadInput naming the row."""
+    """An office's own list, in its order. Raises: BadInput naming the row and its text ("3-words")."""
     found = []
     for number, row in enumerate(rows, 1):
-        words, stage = row.get("words", "").strip(), row.get("stage", "")
-        if not 0 < len(words) <= LONGEST_WORDS:
-            raise BadInput(
-                "words", f"Hold point {number}: enter what is looked at, at most {LONGEST_WORDS} characters."
-            )
-        if stage not in STAGES:
-            raise BadInput("stage", f"Hold point {number}: choose one of: {', '.join(STAGES)}.")
-        unknown = sorted(row.keys() - set(KEYS))
-        if unknown:
-            raise BadInput("hold_points", f"Hold point {number}: no such entry as {', '.join(unknown)}.")
-        family = row.get("family", "").strip()
-        source = Citation(family, row.get("section", "").strip()) if family else None
-        found.append(HoldPoint(stage, words, row.get("stop", "yes") == "yes", source))
+        try:
+            found.append(read_hold_point(row))
+        except BadInput as error:
+            raise BadInput(f"{number}-{error.field}", f"Hold point {number}: {error.message}") from None
     return tuple(found)
 
 

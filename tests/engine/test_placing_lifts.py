@@ -288,10 +288,16 @@ def test_hold_points_are_kept_and_read_back_as_they_were() -> None:
 @pytest.mark.parametrize(
     ("row", "message"),
     [
-        ({"stage": "before placing", "words": "  "}, "Hold point 1: enter what is looked at"),
+        ({"stage": "before placing", "words": "  "}, "Hold point 1: Enter what is looked at"),
         ({"stage": "before placing", "words": "x" * 121}, "at most 120 characters"),
-        ({"stage": "someday", "words": "Look"}, "choose one of: before placing"),
-        ({"stage": "before placing", "words": "Look", "colour": "red"}, "no such entry as colour"),
+        ({"stage": "someday", "words": "Look"}, "Choose one of: before placing"),
+        ({"stage": "before placing", "words": "Look", "stop": "perhaps"}, "Enter yes or no"),
+        (
+            {"stage": "before placing", "words": "Look", "section": "R109"},
+            "the code or standard that the section is of",
+        ),
+        ({"stage": "before placing", "words": "Look", "family": "I" * 61}, "at most 60 characters"),
+        ({"stage": "before placing", "words": "Look", "colour": "red"}, "No such entry as colour"),
     ],
 )
 def test_a_hold_point_that_cannot_be_used_says_what_to_enter(row: dict[str, str], message: str) -> None:

@@ -63,9 +63,4 @@ def section_svg(
 ) -> str:
     """An attachment's drawing as SVG. Args: as `section_sheet`; prefix: of its ids, by default made of tag and width class."""
     sheet = section_sheet(kind_key, inputs, result, system, width_class, tag, title)
-    return svg.render(sheet, prefix or _slug(f"{tag}-{width_class}"))
-
-
-def _slug(text: str) -> str:
-    kept = "".join(letter if letter.isascii() and letter.isalnum() else "-" for letter in text.lower())
-    return f"d-{kept}"
+    return svg.render(sheet, prefix or svg.slug(f"{tag}-{width_class}"))

@@ -110,6 +110,7 @@ def _furnish(hand: Hand, placed: list[Placed], wide: WidthClass, tag: str, title
     if wide.full:
         furniture.title(hand, panel, tag, title, SIDE, height - 30, bar_left - 20)
         furniture.key(hand, panel, width - SIDE, TOP + 12, _materials(placed), KEY_COLUMNS)
+        hand.room.take(_key_box(hand, placed, wide))
     else:
         furniture.plain_title(
             hand, f"{tag}, {title[0].lower()}{title[1:]}" if title else tag, 14, height - 22, bar_left - 14

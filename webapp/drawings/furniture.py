@@ -1,5 +1,8 @@
 """What stands on every sheet: key to materials, scale bar, title with its numbered circle."""
 
+from collections.abc import Mapping, Sequence
+
+from engine.units import System
 from webapp.drawings.hand import Hand
 from webapp.drawings.hatches import grain, rings
 from webapp.drawings.lettering import fitted, lines, plain, width_px
@@ -13,6 +16,8 @@ CIRCLE = 14.0
 # Length of the whole bar and of one field, in the reader's unit.
 BARS_IN = ((96, 24), (48, 12), (24, 6), (12, 3), (8, 4), (6, 2), (4, 2), (2, 1), (1, 0.5))
 BARS_MM = ((2400, 600), (1200, 300), (600, 200), (300, 100), (200, 100), (100, 50), (50, 25))
+BARS_FT = ((200, 50), (100, 25), (48, 12), (24, 6), (12, 3), (8, 2), (4, 1), (2, 1))
+BARS_M = ((60, 20), (30, 10), (12, 3), (8, 2), (4, 1), (2, 1), (1, 0.5))
 LONGEST_BAR = 200.0
 CELL_BAR, LEAST_BAR = 110.0, 44.0
 
@@ -51,13 +56,23 @@ def _swatch(panel: Panel, x: float, y: float, material: Material) -> None:
     ink.append(Line(corners, pen, closed=True))
 
 
-def scale_bar(hand: Hand, panel: Panel, scale: float, right: float, y: float, longest: float = LONGEST_BAR) -> float:
-    """A scale bar ending near `right`, its upper edge at y. Returns: its left end [px]."""
-    metric = hand.system == "mm"
-    per = scale / 25.4 if metric else scale
-    bars = BARS_MM if metric else BARS_IN
+# By whether a building is measured, and by the reader's units: the bars, their unit, inches in it.
+BARS: Mapping[tuple[bool, System], tuple[Sequence[tuple[float, float]], str, float]] = {
+    (False, "ft in"): (BARS_IN, "in", 1.0),
+    (False, "mm"): (BARS_MM, "mm", 1 / 25.4),
+    (True, "ft in"): (BARS_FT, "ft", 12.0),
+    (True, "mm"): (BARS_M, "m", 1000 / 25.4),
+}
+
+
+def scale_bar(
+    hand: Hand, panel: Panel, scale: float, right: float, y: float, longest: float = LONGEST_BAR, building: bool = False
+) -> float:
+    """A scale bar ending near `right`, its upper edge at y; of a building in feet or metres. Returns: its left end [px]."""
+    bars, unit, inches = BARS[building, hand.system]
+    per = scale * inches
     whole, field = next((bar for bar in bars if bar[0] * per <= longest), bars[-1])
-    last = f"{whole:g} {'mm' if metric else 'in'}"
+    last = f"{whole:g} {unit}"
     size = hand.sizes.scale
     right -= width_px(last, size) - width_px(f"{whole:g}", size) / 2
     left = right - whole * per

@@ -9,6 +9,7 @@ import unicodedata
 from dataclasses import dataclass
 
 from engine import units
+from engine.setting_out import station
 from engine.units import System
 
 # fmt: off
@@ -93,7 +94,16 @@ def plain(text: str, size: float, bold: bool = False) -> Lettering:
 
 def figure(inches: float, size: float, system: System = "ft in", bold: bool = False) -> Lettering:
     """A length as a draughtsman letters it: whole inches and a stacked fraction, or whole millimetres."""
-    words = units.shown(inches, "in", system).figure
+    return stacked(units.shown(inches, "in", system).figure, size, bold)
+
+
+def feet(inches: float, size: float, system: System = "ft in", bold: bool = False) -> Lettering:
+    """A length along a building: feet, inches and a stacked fraction ("12-6 1/2"), or whole millimetres."""
+    return stacked(station(inches, system).removesuffix(" mm"), size, bold)
+
+
+def stacked(words: str, size: float, bold: bool = False) -> Lettering:
+    """A figure in words, its fraction stacked."""
     whole, _, rest = words.rpartition(" ") if "/" in words else (words, "", "")
     if not rest:
         return plain(words, size, bold)

@@ -78,7 +78,7 @@ def leader_note(hand: Hand, target: Pixel, *ways: Block, sign: str = "") -> bool
 
     def further(place: Place) -> float:
         said, x, y, (start, knee, stub) = place
-        blocked = sum(crosses(start, knee, box) or crosses(knee, stub, box) for box in taken)
+        blocked = sum(crosses(start, knee, box) or crosses(knee, stub, box) for box in _near(taken, start, knee, stub))
         inside = cell[0] <= x and x + mark + said.width <= cell[2] and cell[1] <= y - ASTRAY_UP and y <= cell[3]
         return BLOCKED * blocked + DISLIKE * ways.index(said) + (0.0 if inside else ASTRAY)
 
@@ -95,6 +95,13 @@ def leader_note(hand: Hand, target: Pixel, *ways: Block, sign: str = "") -> bool
     radius = 2.4 if said.tone else 1.7
     hand.sheet.dimensions.append(Circle(*target, radius, fill="solid", tone=said.tone))
     return True
+
+
+def _near(boxes: Sequence[Box], *path: Pixel) -> list[Box]:
+    """Boxes that a path might touch."""
+    left, right = min(x for x, _ in path), max(x for x, _ in path)
+    top, bottom = min(y for _, y in path), max(y for _, y in path)
+    return [b for b in boxes if b[0] <= right and b[2] >= left and b[1] <= bottom and b[3] >= top]
 
 
 def _places(target: Pixel, ways: Sequence[Block], mark: float) -> Iterator[tuple[float, Box, Place]]:

@@ -1,11 +1,12 @@
 """The paper: what is left when a view has been scaled and laid out. Pixels, x to the right, y down; no colours, only meanings.
 
 A sheet keeps its ink in layers and paints them in one order: hatches, bars, wood seen, wood cut, steel, hidden lines, cut outlines,
-tint, dimensions, halo, text, marks.
+tint, dimensions, groups, halo, text, marks.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from webapp.drawings.lettering import Lettering
 from webapp.drawings.shapes import Pen
@@ -47,6 +48,15 @@ class Circle:
     r: float
     pen: Pen | None = None
     fill: str = ""
+    tone: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Comb:
+    """Many separate lines of one pen, inked as one."""
+
+    lines: tuple[tuple[Pixel, ...], ...]
+    pen: Pen
     tone: str = ""
 
 
@@ -95,7 +105,22 @@ class Measured:
     lines: tuple[Line, ...]
 
 
-Ink = Line | Fill | Circle
+Ink = Line | Fill | Circle | Comb
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Ink and words that belong together.
+
+    Args: data: what a script may read of them, by name (letters and hyphens). href: where pressing them leads; label: said of that.
+    """
+
+    ink: tuple[Ink, ...] = ()
+    words: tuple[Words, ...] = ()
+    signs: tuple[Sign, ...] = ()
+    data: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    href: str = ""
+    label: str = ""
 
 
 @dataclass(slots=True)
@@ -135,6 +160,7 @@ class Sheet:
     height: float = 0.0
     panels: list[Panel] = field(default_factory=list)
     dimensions: list[Measured | Ink] = field(default_factory=list)
+    groups: list[Group] = field(default_factory=list)
     words: list[Words] = field(default_factory=list)
     signs: list[Sign] = field(default_factory=list)
     finding: str = ""

@@ -6,7 +6,20 @@ from html import escape
 from webapp.drawings import marks
 from webapp.drawings.hatches import BRICK, EARTH, FOAM_STEP, FOAM_STEP_LENS, TILE, stipple
 from webapp.drawings.lettering import Run
-from webapp.drawings.paper import GEOMETRY_LAYERS, Fill, Ink, Line, Measured, Panel, Pixel, Sheet, Sign, Words
+from webapp.drawings.paper import (
+    GEOMETRY_LAYERS,
+    Comb,
+    Fill,
+    Group,
+    Ink,
+    Line,
+    Measured,
+    Panel,
+    Pixel,
+    Sheet,
+    Sign,
+    Words,
+)
 from webapp.drawings.shapes import PENS, Material, Pen
 
 GROUNDS = {Material.CONCRETE: "concrete", Material.WOOD_CUT: "wood", Material.WOOD_SEEN: "wood"}
@@ -48,20 +61,24 @@ class Writer:
         """The whole drawing."""
         panels = [self._panel(number, panel) for number, panel in enumerate(self.sheet.panels)]
         dimensions = [self._annotation(ink) for ink in self.sheet.dimensions]
+        groups = [self._group(group) for group in self.sheet.groups]
         halos = [self._halo(words) for words in self.sheet.words if words.halo]
         letters = [self._words(words) for words in self.sheet.words]
         signs = [self._sign(sign) for sign in self.sheet.signs]
         w, h = _n(self.sheet.width), _n(self.sheet.height)
         title, desc = f"{self.prefix}-title", f"{self.prefix}-desc"
+        role = (
+            "group" if any(group.href for group in self.sheet.groups) else "img"
+        )  # nothing in an image can be pressed
         head = (
-            f'<svg xmlns="http://www.w3.org/2000/svg" class="dwg" viewBox="0 0 {w} {h}" width="{w}" height="{h}" role="img" '
+            f'<svg xmlns="http://www.w3.org/2000/svg" class="dwg" viewBox="0 0 {w} {h}" width="{w}" height="{h}" role="{role}" '
             f'aria-labelledby="{title}" aria-describedby="{desc}" fill="none" stroke-linejoin="miter">'
             f'<title id="{title}">{escape(self.sheet.finding)}</title>'
             f'<desc id="{desc}">{escape(self.sheet.description)}</desc>'
         )
         defs = f"<defs>{''.join(self.hatches.values())}</defs>" if self.hatches else ""
-        body = (panels, ['<g class="l-dimensions">', *dimensions, "</g>"], ['<g class="l-halo">', *halos, "</g>"],
-                ['<g class="l-text">', *letters, "</g>"], signs)  # fmt: skip
+        body = (panels, ['<g class="l-dimensions">', *dimensions, "</g>"], groups,
+                ['<g class="l-halo">', *halos, "</g>"], ['<g class="l-text">', *letters, "</g>"], signs)  # fmt: skip
         return head + defs + "".join(part for parts in body for part in parts) + "</svg>"
 
     def _panel(self, number: int, panel: Panel) -> str:
@@ -85,9 +102,22 @@ class Writer:
         lines = "".join([self._ink(line) for line in ink.lines])
         return f'<g data-inches="{ink.inches:.6g}" data-scale="{ink.scale:.6g}">{lines}</g>'
 
+    def _group(self, group: Group) -> str:
+        data = "".join([f' data-{name}="{escape(value)}"' for name, value in group.data.items()])
+        inner = "".join([self._ink(ink) for ink in group.ink])
+        inner += "".join([self._halo(words) for words in group.words if words.halo])
+        inner += "".join([self._words(words) for words in group.words])
+        inner += "".join([self._sign(sign) for sign in group.signs])
+        if not group.href:
+            return f"<g{data}>{inner}</g>"
+        label = escape(group.label)
+        return f'<a class="d-link" href="{escape(group.href)}" aria-label="{label}"{data}><title>{label}</title>{inner}</a>'
+
     def _ink(self, ink: Ink) -> str:
         if isinstance(ink, Line):
             return f'<path {_pen(ink.pen, ink.tone)} d="{_path(ink.points, ink.closed)}"/>'
+        if isinstance(ink, Comb):
+            return f'<path {_pen(ink.pen, ink.tone)} d="{"".join([_path(line) for line in ink.lines])}"/>'
         if isinstance(ink, Fill):
             return self._fill(ink)
         where = f'cx="{_n(ink.x)}" cy="{_n(ink.y)}" r="{_n(ink.r)}"'
@@ -193,3 +223,8 @@ def _dots(zoom: float) -> str:
 def render(sheet: Sheet, prefix: str) -> str:
     """The sheet as an SVG element. Args: prefix: of every id in it; letters, digits and hyphens."""
     return Writer(sheet, prefix).text()
+
+
+def slug(text: str) -> str:
+    """A prefix for ids made of some name."""
+    return "d-" + "".join(letter if letter.isascii() and letter.isalnum() else "-" for letter in text.lower())

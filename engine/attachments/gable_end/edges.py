@@ -47,7 +47,7 @@ def _ties(sheet: Worksheet, i: Inputs, g: Gable, placed: tuple[Step, ...]) -> Li
         "edge-ties", "Ties of the boards on the cut edges", cite(edge_load_plf), pull, i.tie_lb, "lb",
         holds=None if known else False, spot="edge",
         say=f"Fresh concrete presses the cut edge with {{load}}, so ties {{apart}} apart pull {{demand}}; {held}. Boards run "
-        "{{length}} along both faces of both rakes.",
+        "{length} along both faces of both rakes.",
         facts={"load": (q, "plf"), "apart": (i.tie_spacing_in, "in"), "length": (g.cut_ft, "ft")},
         steps=tuple(step for step in placed if step.function is cut_length_ft) + sheet.take(),
     )  # fmt: skip

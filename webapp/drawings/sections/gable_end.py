@@ -19,7 +19,8 @@ from webapp.drawings.shapes import Area, Disc, Material, Pen, Point, Shape, Stro
 
 BELOW = 0.5  # of a course: the wall under the eaves, broken off
 PAST_PLATE_IN = 3.0  # a bolt past the rake plate, drawn without a figure
-MOST_VOLUMES = 6  # lifts that a drawing names one by one
+MOST_LED = 6  # pieces too small for their numbers that get a leader instead
+BESIDE_PX, ABOVE_PX, NARROW_PX = 96.0, 60.0, 330.0  # paper for words; a phone has none to spare beside
 
 
 def plan(inputs: Inputs, system: System) -> tuple[ViewPlan, ...]:
@@ -37,25 +38,36 @@ class _Elevation:
     cut: CutList
     frame: Frame
     system: System
+    beside: float = 0.0
+    top: float = 0.0
+
+    def __post_init__(self) -> None:
+        """Paper for words right of the gable, beside the lifts, and a little above it."""
+        g, side = self.g, self.side
+        peak = g.H + g.plate / cos(radians(max(g.theta_L, g.theta_R))) + PAST_PLATE_IN
+        beside = BESIDE_PX if self.frame.width > NARROW_PX else 0.0
+        scale = min(
+            (self.frame.width - beside) / (g.W + 2 * side),
+            (self.frame.height - ABOVE_PX) / (peak - self.low),
+            self.frame.most,
+        )
+        self.beside, self.top = beside / scale, peak + ABOVE_PX / scale
+
+    @property
+    def side(self) -> float:
+        """Past the eaves, for the plate and its bolts."""
+        return self.g.plate + PAST_PLATE_IN
 
     @property
     def low(self) -> float:
         """Lower edge of what is shown."""
         return -BELOW * self.g.h
 
-    @property
-    def top(self) -> float:
-        """Upper edge of what is shown."""
-        g = self.g
-        return g.H + max(g.plate / cos(radians(max(g.theta_L, g.theta_R))), 1.0) + PAST_PLATE_IN
-
     def scene(self) -> Scene:
         """Everything, in the order it is painted within its layers."""
-        g = self.g
-        side = g.plate + PAST_PLATE_IN
         return Scene(
             "Elevation from outside",
-            ((-side, self.low), (g.W + side, self.top)),
+            ((-self.side, self.low), (self.g.W + self.side + self.beside, self.top)),
             (*self.pieces(), *self.opening(), *self.plate(), *self.lifts(), *self.wall()),
             chains=tuple(self.chains()),
             inners=tuple(self.inners()),
@@ -141,34 +153,54 @@ class _Elevation:
             yield Inner("x", (0.0, g.c_L), g.h + 0.25 * g.h, "setback of a course at the left rake", (0.0, g.h))
 
     def tags(self) -> Iterator[Note]:
-        """The number of every piece where it fits, with the letter of the offcut it leaves or is cut from."""
+        """The number of every piece where it fits, with the letter of the offcut that it leaves."""
+        led = {piece.number for piece in self.from_offcuts()}
         for piece in self.cut.pieces:
-            words = str(piece.number)
-            if piece.leaves:
-                words += f" {piece.leaves}"
-            if piece.of:
-                words += f" of {piece.of}"
-            yield Note(_middle(piece), words, within=_room(piece))
+            if piece.number not in led:
+                yield Note(_middle(piece), _name(piece), within=_room(piece))
+
+        yield from self.volumes()
+
+    def volumes(self) -> Iterator[Note]:
+        """Concrete of each lift, right of it."""
+        if not self.beside:
+            return
+        for number, lift in enumerate(self.g.lifts, 1):
+            left = self.g.edges_at(lift.low_in)[1] + self.side
+            box = ((left, lift.low_in), (left + self.beside, lift.high_in))
+            yield Note(box[0], f"Lift {number}: {lift.volume_yd3:.2f} yd³", within=box)
+
+    def from_offcuts(self) -> tuple[Piece, ...]:
+        """Pieces cut from offcuts, those whose number is written with a leader where they are too small for it."""
+        return tuple(piece for piece in self.cut.pieces if piece.of)[:MOST_LED]
 
     def notes(self) -> Iterator[Note]:
-        """Where offcuts go, the boards on the cut edges, the plate, the lifts."""
-        i, g = self.i, self.g
-        for offcut in self.cut.offcuts[:1]:
-            goal = self.cut.pieces[offcut.goes_to - 1]
-            words = f"{offcut.source} {offcut.letter} leaves offcut {offcut.letter}"
-            yield Note(_middle(goal), f"{goal.number} of {offcut.letter}: hatched, from an offcut", words)
-        if g.pieces:
-            piece = g.pieces[-1]
-            at = self.on_rake(piece, 0.6 * piece.length_in + piece.start_in)
-            words = f"bolts {i.bolt} in, {g.bolts} in all"
-            yield Note(_moved(at, self.outward(piece), g.plate), f"Rake plate {i.plate}", words)
-        ties = units.show(i.tie_spacing_in, "in", self.system)
-        length = units.show(g.cut_ft, "ft", self.system)
-        left, _ = g.edges_at(0.55 * g.H)
-        yield Note((left, 0.55 * g.H), f"Boards on both faces, tied at {ties}", f"{length} in all")
-        for number, lift in enumerate(g.lifts[:MOST_VOLUMES], 1):
-            y = (lift.low_in + lift.high_in) / 2
-            yield Note((g.edges_at(y)[1], y), f"Lift {number}: {lift.volume_yd3:.2f} yd³")
+        """Pieces from offcuts, the boards on the cut edges, the plate."""
+        led = self.from_offcuts()
+        for piece in led:
+            yield Note(_middle(piece), _name(piece), within=_room(piece))
+        yield self.boards()
+        if self.g.pieces:
+            yield self.plate_note()
+        if led:
+            leaves = next(piece for piece in self.cut.pieces if piece.leaves == led[0].of)
+            yield Note(
+                _middle(led[0]), "Hatched: cut from an offcut", f"{_name(led[0])} from what {_name(leaves)} leaves"
+            )
+
+    def boards(self) -> Note:
+        """What holds the cut edges."""
+        ties = units.show(self.i.tie_spacing_in, "in", self.system)
+        length = units.show(self.g.cut_ft, "ft", self.system)
+        y = 0.55 * self.g.H
+        return Note((self.g.edges_at(y)[0], y), f"Boards on both faces, tied at {ties}", f"{length} in all")
+
+    def plate_note(self) -> Note:
+        """The rake plate and its bolts."""
+        piece = next(p for p in self.g.pieces if p.rake == "right")
+        at = self.on_rake(piece, piece.start_in + 0.9 * piece.length_in)
+        point = _moved(at, self.outward(piece), self.g.plate)
+        return Note(point, f"Rake plate {self.i.plate}", f"bolts {self.i.bolt} in, {self.g.bolts} in all")
 
     def spots(self) -> dict[str, Spot]:
         """Places where limit states occur."""
@@ -216,6 +248,11 @@ class _Elevation:
 
 def _moved(point: Point, way: Point, by: float) -> Point:
     return point[0] + way[0] * by, point[1] + way[1] * by
+
+
+def _name(piece: Piece) -> str:
+    """Its number, with the letter of the offcut that it leaves or is cut from."""
+    return f"{piece.number} {piece.leaves or piece.of}".strip()
 
 
 def _middle(piece: Piece) -> Point:
