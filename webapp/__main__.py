@@ -27,6 +27,15 @@ def parser() -> argparse.ArgumentParser:
     )
     serve.add_argument("--demo", action="store_true", help="load the demo job when the database is empty")
     _checking(commands)
+    verify = commands.add_parser(
+        "verify-log", help="walk the approvals log; exit 0 only when every row is as it was written"
+    )
+    verify.add_argument("--office", type=int, metavar="ID", help="one office's log instead of all")
+    verify.add_argument(
+        "--anchor", metavar="HASH", help="a head printed or kept elsewhere, which must be a row of the log"
+    )
+    verify.add_argument("--rows", type=int, metavar="N", help="how many rows there were then")
+    verify.add_argument("--json", action="store_true", help="print JSON")
     demo = commands.add_parser("demo", help="load the demo job into the database, or write its file")
     demo.add_argument("--write", type=Path, metavar="FILE", help="write the job file instead of loading it")
     return top
@@ -50,7 +59,7 @@ def _checking(commands: Any) -> None:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Returns: its exit code."""
     options = parser().parse_args(arguments)
-    run = import_module(f"webapp.commands.{options.command}").run
+    run = import_module(f"webapp.commands.{options.command.replace('-', '_')}").run
     try:
         code: int = run(options)
     except BrokenPipeError:  # the reader of a pipe had enough

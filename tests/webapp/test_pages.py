@@ -30,6 +30,8 @@ PATHS = (
     "/jobs/{job}/attachments/A1",
     "/jobs/{job}/attachments/A1/copy",
     "/jobs/{job}/revisions",
+    "/jobs/{job}/log",
+    "/log",
     "/sign-in",
     "/join",
     "/account",
@@ -70,6 +72,7 @@ def test_no_page_is_left_out_above(at: World) -> None:
         "/revisions/{number}",
         "/r/{token}",
         "/print/{fingerprint}",
+        "/{sha256}",
     )
     found = set()
     for route in _routes(at):

@@ -4,7 +4,7 @@ from webapp.models.attachment import Attachment
 from webapp.models.base import Base
 from webapp.models.floor_line import FloorLine
 from webapp.models.job import Job
-from webapp.models.log_entry import LogEntry
+from webapp.models.log_entry import LogEntry, LogFile
 from webapp.models.office import Office
 from webapp.models.person import Attempt, Person, Setup, Signed
 from webapp.models.review import Checklist, Design, Photo, Release, ReviewItem
@@ -21,6 +21,7 @@ __all__ = [
     "Job",
     "LinkUse",
     "LogEntry",
+    "LogFile",
     "Office",
     "Person",
     "Photo",

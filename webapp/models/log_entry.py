@@ -3,7 +3,7 @@
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import JSON, ForeignKey, Index, String, Text, UniqueConstraint
+from sqlalchemy import JSON, ForeignKey, Index, LargeBinary, String, Text, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
 from webapp.models.base import Base, Utc
@@ -21,6 +21,7 @@ class LogEntry(Base):
         UniqueConstraint("office_id", "seq"),
         Index("ix_log_entry_job_id_seq", "job_id", "seq"),
         Index("ix_log_entry_office_id_permit", "office_id", "permit"),
+        Index("ix_log_entry_office_id_at", "office_id", "at"),
     )
 
     id: Mapped[int] = mapped_column(primary_key=True)
@@ -46,3 +47,17 @@ class LogEntry(Base):
     corrects: Mapped[int | None]
     before: Mapped[str] = mapped_column(String(64))
     hash: Mapped[str] = mapped_column(String(64))
+
+
+class LogFile(Base):
+    """A file that rows of the log name by its hash; of the same bytes there is one in an office."""
+
+    __tablename__ = "log_file"
+    __table_args__ = (UniqueConstraint("office_id", "sha256"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    office_id: Mapped[int] = mapped_column(ForeignKey("office.id"))
+    sha256: Mapped[str] = mapped_column(String(64))
+    name: Mapped[str] = mapped_column(String(120))
+    media: Mapped[str] = mapped_column(String(60))
+    data: Mapped[bytes] = mapped_column(LargeBinary, deferred=True)

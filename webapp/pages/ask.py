@@ -1,9 +1,11 @@
 """What handlers ask of a request: the database, the fields of a form, the job in the address, a list's wishes."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from typing import Annotated
 
 from fastapi import Depends, Path, Query, Request
+from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
 
 from engine.units import System
@@ -17,6 +19,7 @@ from webapp.services.sign_in import Seen
 from webapp.store import Database, reading
 
 MOST_FIELDS = 400
+MOST_FILES = 20
 LONGEST_FIELD = 900_000
 
 
@@ -118,6 +121,33 @@ async def posted(request: Request) -> Posted:
         return gathered(list(form.multi_items()))
 
 
+@dataclass(frozen=True, slots=True)
+class File:
+    """A file that came with a form, whole in memory; the body's limit bounds it."""
+
+    name: str
+    media: str
+    data: bytes
+
+
+class PostedFiles(Posted):
+    """Fields of a form and its files, those without content left out."""
+
+    files: list[File]
+
+
+async def posted_files(request: Request) -> PostedFiles:
+    """The form of a POST with files."""
+    async with request.form(max_files=MOST_FILES, max_fields=MOST_FIELDS) as form:
+        pairs = list(form.multi_items())
+        fields = gathered([(name, value) for name, value in pairs if isinstance(value, str)])
+        uploads = [value for _, value in pairs if isinstance(value, UploadFile)]
+        files = [File(u.filename or "", u.content_type or "", await u.read()) for u in uploads]
+    found = PostedFiles(fields)
+    found.every, found.files = fields.every, [file for file in files if file.data]
+    return found
+
+
 def queried(request: Request) -> Posted:
     """The same from an address."""
     fields = gathered(list(request.query_params.multi_items()))
@@ -127,6 +157,7 @@ def queried(request: Request) -> Posted:
 
 
 Form = Annotated[Posted, Depends(posted)]
+Uploaded = Annotated[PostedFiles, Depends(posted_files)]
 Asked = Annotated[Posted, Depends(queried)]
 
 

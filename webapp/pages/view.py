@@ -87,8 +87,9 @@ def navigation(request: Request, job: Job | None) -> list[tuple[str, str, bool]]
             ("Placing", f"{own}/placing", inner.startswith("/placing")),
             ("Takeoff", f"{own}/takeoff", inner.startswith("/takeoff")),
             ("Revisions", f"{own}/revisions", inner.startswith(("/revisions", "/review"))),
+            ("Job log", f"{own}/log", inner.startswith("/log")),
         ]
-    for label, place in (("Office", "/office"), ("People", "/people")):
+    for label, place in (("Log", "/log"), ("Office", "/office"), ("People", "/people")):
         if reader and reader.role in (allowed("GET", place) or ANYONE):
             links.append((label, place, path.startswith(place)))
     return [

@@ -1,11 +1,15 @@
 """No request is larger than a form of this program can be."""
 
+import re
+
 from starlette.datastructures import Headers
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 MOST_BYTES = 1_000_000
-REFUSAL = "This is larger than 1 MB and was not read."
+# Where files are sent: addresses, and how much may come.
+LARGER = ((re.compile(r"/jobs/\d+/(log|log/\d+/correct|designs|review/\d+/items)"), 15_000_000),)
+REFUSAL = "This is larger than {most:.0f} MB and was not read."
 
 
 class _TooLarge(Exception):
@@ -24,6 +28,7 @@ class BodyLimit:
         if scope["type"] != "http":
             await self.app(scope, receive, send)
             return
+        most = next((limit for path, limit in LARGER if path.fullmatch(scope["path"])), self.most)
         announced = Headers(scope=scope).get("content-length", "")
         begun = False
 
@@ -33,23 +38,26 @@ class BodyLimit:
             await send(message)
 
         try:
-            if announced.isdecimal() and int(announced) > self.most:
+            if announced.isdecimal() and int(announced) > most:
                 raise _TooLarge
-            await self.app(scope, self._counted(receive), watched)
+            await self.app(scope, _counted(receive, most), watched)
         except _TooLarge:
             if not begun:
-                refusal = PlainTextResponse(REFUSAL, status_code=413, headers={"connection": "close"})
+                refusal = PlainTextResponse(
+                    REFUSAL.format(most=most / 1e6), status_code=413, headers={"connection": "close"}
+                )
                 await refusal(scope, receive, send)
 
-    def _counted(self, receive: Receive) -> Receive:
-        seen = 0
 
-        async def counted() -> Message:
-            nonlocal seen
-            message = await receive()
-            seen += len(message.get("body", b""))
-            if seen > self.most:
-                raise _TooLarge
-            return message
+def _counted(receive: Receive, most: int) -> Receive:
+    seen = 0
 
-        return counted
+    async def counted() -> Message:
+        nonlocal seen
+        message = await receive()
+        seen += len(message.get("body", b""))
+        if seen > most:
+            raise _TooLarge
+        return message
+
+    return counted

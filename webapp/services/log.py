@@ -8,11 +8,13 @@ from hashlib import sha256
 from typing import Any
 
 from sqlalchemy import select
+from sqlalchemy.exc import DatabaseError
 from sqlalchemy.orm import Session
 
 from webapp.models import Job, LogEntry, Office, Revision
 from webapp.models.base import now
 from webapp.services.sign_in import Seen
+from webapp.store import Database, reading
 
 # What a row records, and its words on the page.
 KINDS: Mapping[str, str] = {
@@ -128,6 +130,22 @@ def verify(session: Session, office_id: int, anchor: str = "", rows: int | None 
             "The head that was kept is no row of this log: it belongs to another one, or rows were replaced."
         )
     return Verified(count, before, tuple(problems))
+
+
+class Unreadable(Exception):
+    """The database has no log, or can't be read."""
+
+
+def verify_all(
+    db: Database, office: int | None = None, anchor: str = "", rows: int | None = None
+) -> dict[int, Verified]:
+    """`verify` for one office or all, by its id. Raises: Unreadable."""
+    try:
+        with reading(db) as session:
+            numbers = [office] if office else list(session.scalars(select(Office.id).order_by(Office.id)))
+            return {number: verify(session, number, anchor, rows) for number in numbers}
+    except DatabaseError as error:
+        raise Unreadable from error
 
 
 def _rows(session: Session, office_id: int, step: int = 1000) -> Iterator[LogEntry]:
