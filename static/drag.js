@@ -3,8 +3,8 @@
 "use strict";
 
 (() => {
-  const SIXTEENTHS = 16, MM = 25.4, REACH = 12;
-  let held = null; // {mark, from, start, at, scale, says}
+  const SIXTEENTHS = 16, MM = 25.4, REACH = 12, ABOVE = 18;
+  let held = null; // what is being dragged: {mark, from, start, at, scale, zoom, middle, says}
 
   const form = () => document.getElementById("stations");
 
@@ -47,7 +47,7 @@
       if (mark.getAttribute("role") === "slider" || !rowOf(mark)) continue;
       const svg = mark.closest("svg"), box = mark.getBBox();
       svg.setAttribute("role", "group"); // nothing inside an image can be reached
-      const grip = document.createElementNS("http://www.w3.org/2000/svg", "rect");
+      const grip = document.createElementNS(svg.namespaceURI, "rect");
       const place = { x: box.x + box.width / 2 - REACH, y: box.y + box.height / 2 - REACH, width: 2 * REACH, height: 2 * REACH, rx: 2, class: "grip" };
       for (const [name, value] of Object.entries(place)) grip.setAttribute(name, value);
       mark.append(grip);
@@ -65,30 +65,32 @@
     mark.focus({ preventScroll: true });
     const svg = mark.closest("svg");
     const zoom = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width; // a sheet may be shown smaller than drawn
-    const says = document.createElement("output");
-    says.className = "drag-says";
-    document.body.append(says);
-    held = { mark, zoom, from: event.clientX, start: atOf(mark), at: atOf(mark), scale: Number(mark.dataset.scale), says };
+    const says = document.createElementNS(svg.namespaceURI, "text");
+    const box = mark.getBBox();
+    const drawn = { class: "drag-says", "text-anchor": "middle", y: box.y - ABOVE };
+    for (const [name, value] of Object.entries(drawn)) says.setAttribute(name, value);
+    svg.append(says);
+    const middle = box.x + box.width / 2;
+    held = { mark, zoom, middle, from: event.clientX, start: atOf(mark), at: atOf(mark), scale: Number(mark.dataset.scale), says };
     mark.classList.add("held");
     mark.setPointerCapture(event.pointerId);
-    show(event);
+    show();
   }
 
-  function show(event) {
-    const { mark, says, start, at, scale, zoom } = held;
-    mark.setAttribute("transform", `translate(${(at - start) * scale} 0)`);
+  function show() {
+    const { mark, says, start, at, scale, middle } = held;
+    const by = (at - start) * scale;
+    mark.setAttribute("transform", `translate(${by} 0)`);
     mark.setAttribute("aria-valuenow", at);
     mark.setAttribute("aria-valuetext", words(at));
+    says.setAttribute("x", middle + by);
     says.textContent = words(at);
-    says.style.left = `${event.clientX}px`;
-    says.style.top = `${mark.getBoundingClientRect().top}px`;
-    return zoom;
   }
 
   function pull(event) {
     if (!held) return;
     held.at = onWall(held.start + (event.clientX - held.from) / (held.scale * held.zoom));
-    show(event);
+    show();
   }
 
   function drop(event) {

@@ -13,7 +13,7 @@ from engine.set_job import asked, set_job
 from engine.setting_out import Habits, SettingOut
 from engine.units import feet_inches
 from tests.world import Page, World, house
-from webapp.models import Wall
+from webapp.models import Attachment, Wall
 from webapp.services import setting_out
 from webapp.services.refusals import Stale
 from webapp.services.setting_out import Spot
@@ -354,3 +354,37 @@ def test_a_habit_outside_its_range_is_named_and_an_older_form_is_told(at: World)
     assert stale.status_code == 409
     assert "Kept now: 1." in stale.text
     assert "common practice" in stale.text.lower()
+
+
+def test_an_attachment_of_a_kind_this_program_has_not_says_so_and_the_others_are_set_out(at: World) -> None:
+    job, wall = windowed(at)
+    with writing(at.db) as session:
+        session.add(
+            Attachment(job_id=job, number=7, kind="later", wall_id=wall, level=1, start="1 ft", end="", inputs={})
+        )
+    text = at.reader.get(f"/jobs/{job}/setting-out/walls/{wall}").text
+    assert "No attachment kind &#39;later&#39;." in text
+    assert entry(at, job, wall).count("anchor") > 0
+    assert at.reader.get(address(job, wall, "A7")).status_code == 404, "there is nothing of it to move"
+
+
+def test_a_wall_of_four_hundred_feet_has_a_field_for_each_of_its_stirrups(at: World) -> None:
+    document = house()
+    document["walls"][0]["line"]["length_ft"] = "400 ft"
+    ledge = {
+        "tag": "A3",
+        "kind": "veneer_ledge",
+        "wall": "W1",
+        "level": 1,
+        "start": "1 ft",
+        "end": "399 ft",
+        "inputs": {},
+    }
+    job = at.job(walls=document["walls"], attachments=[ledge])
+    with reading(at.db) as session:
+        wall = next(iter(setting_out.of_job(session, job).standing.walls))
+    page = at.reader.page(address(job, wall, "A3"))
+    assert len(inputs(page)) == 597  # a stirrup in each of the spaces of 8 in on 398 ft
+    answer = at.reader.post(address(job, wall, "A3"), data=sent(page, do="more-3"))
+    assert answer.status_code == 200
+    assert inputs(Page(answer.text))[3] != inputs(page)[3]

@@ -88,37 +88,37 @@ def one_wall(request: Request, db: Db, job: JobHere, wall_id: Id) -> Response:
     return wall_page(request, job, layout, layout.wall(wall_id), system(request))
 
 
-def _spot(out: WallOut, mark: str, what: str) -> Spot:
+def _spot(out: WallOut, tag: str, what: str) -> Spot:
     """What of an entry is asked for; its first kind that can be moved where none is named. Raises: Missing."""
-    kinds = movable(out.entry(mark))
+    kinds = movable(out.entry(tag))
     if not kinds or (what and what not in kinds):
         raise Missing
-    return Spot(mark, what or kinds[0])
+    return Spot(tag, what or kinds[0])
 
 
 def _address(job: Job, wall_id: int, spot: Spot) -> str:
     return f"/jobs/{job.id}/setting-out/walls/{wall_id}/{spot.mark}?what={spot.what}"
 
 
-@router.get("/setting-out/walls/{wall_id}/{mark}")
-def one_spot(request: Request, db: Db, job: JobHere, wall_id: Id, mark: str, asked: Asked) -> Response:
+@router.get("/setting-out/walls/{wall_id}/{tag}")
+def one_spot(request: Request, db: Db, job: JobHere, wall_id: Id, tag: str, asked: Asked) -> Response:
     """One attachment, or the wall's own at a level, with its stations to move."""
     with reading(db) as session:
         layout = setting_out.of_job(session, job.id)
         out = layout.wall(wall_id)
-        spot = _spot(out, mark, asked.get("what", ""))
+        spot = _spot(out, tag, asked.get("what", ""))
         version = setting_out.version_of(session, job.id, wall_id, spot)
     units = system(request)
-    draft = forms.draft_of(stations_of(out.entry(mark), spot.what), units)
+    draft = forms.draft_of(stations_of(out.entry(tag), spot.what), units)
     return spot_page(request, job, layout, out, spot, draft, units, version=version)
 
 
-@router.post("/setting-out/walls/{wall_id}/{mark}")
-def try_spot(request: Request, db: Db, job: JobHere, wall_id: Id, mark: str, form: Form) -> Response:
+@router.post("/setting-out/walls/{wall_id}/{tag}")
+def try_spot(request: Request, db: Db, job: JobHere, wall_id: Id, tag: str, form: Form) -> Response:
     """Hold stations against the rules, or keep them."""
     layout = _layout(db, job.id)
     before = layout.wall(wall_id)
-    spot = _spot(before, mark, form.get("what", ""))
+    spot = _spot(before, tag, form.get("what", ""))
     draft, tried = _tried(layout, before, spot, form)
     if form.get("do") == "save" and not draft.errors:
         return _save(request, db, job, layout, tried, spot, draft, form)
@@ -167,10 +167,10 @@ def _moved(job: Job, wall_id: int, spot: Spot, before: setting_out.Before, text:
     return lead_on(_address(job, wall_id, spot), text, undo if len(undo) <= LONGEST_UNDO else "")
 
 
-@router.post("/setting-out/walls/{wall_id}/{mark}/{what}/reset")
-def reset_spot(db: Db, job: JobHere, wall_id: Id, mark: str, what: str, form: Form) -> Response:
+@router.post("/setting-out/walls/{wall_id}/{tag}/{what}/reset")
+def reset_spot(db: Db, job: JobHere, wall_id: Id, tag: str, what: str, form: Form) -> Response:
     """Back to the calculated stations."""
-    spot = _spot(_layout(db, job.id).wall(wall_id), mark, what)
+    spot = _spot(_layout(db, job.id).wall(wall_id), tag, what)
     try:
         before = setting_out.reset(db, job.id, wall_id, spot, form.version())
     except Stale:
@@ -178,10 +178,10 @@ def reset_spot(db: Db, job: JobHere, wall_id: Id, mark: str, what: str, form: Fo
     return _moved(job, wall_id, spot, before, "Back to the calculated stations.")
 
 
-@router.post("/setting-out/walls/{wall_id}/{mark}/{what}/put/{version}/{word}")
-def put_spot(db: Db, job: JobHere, wall_id: Id, mark: str, what: str, version: int, word: str) -> Response:
+@router.post("/setting-out/walls/{wall_id}/{tag}/{what}/put/{version}/{word}")
+def put_spot(db: Db, job: JobHere, wall_id: Id, tag: str, what: str, version: int, word: str) -> Response:
     """Take a move back: the stations from before it, unless somebody changed them since."""
-    spot = _spot(_layout(db, job.id).wall(wall_id), mark, what)
+    spot = _spot(_layout(db, job.id).wall(wall_id), tag, what)
     try:
         stations = unpacked(word)
         if stations is None:

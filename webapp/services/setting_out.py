@@ -188,11 +188,10 @@ def move(db: Database, job_id: int, wall_id: int, spot: Spot, stations: Sequence
         out = of_wall(session, job_id, wall_id)
     if spot.what not in movable(out.entry(spot.mark)):
         raise Missing
-    errors = {f"at-{n}": message for n, message in wrong(stations, out.row.name, out.length_in).items()}
     if count := wrong_count(spot.what, len(stations)):
-        errors[""] = count
-    if errors:
-        raise Refused(errors)
+        raise Refused({"": count})
+    if found := wrong(stations, out.row.name, out.length_in):
+        raise Refused({f"at-{n}": message for n, message in found.items()})
     return _put(db, job_id, wall_id, spot, [text_of(at) for at in sorted(stations)], version)
 
 
