@@ -120,8 +120,11 @@ def set_wall(
 
 def task_of(standing: Plan, entry: AttachmentEntry, asked: Asked) -> Task | SettingOut:
     """What one attachment sets out, or why it can't be."""
-    checked = standing.inputs(entry)
     place, _ = fields.read(Place, entry.place_texts)
+    try:
+        checked = standing.inputs(entry)
+    except BadInput as error:  # a kind this program has not
+        return _refused(entry, place, error.message)
     if checked.inputs is None or place is None:
         said = [f"{_label(entry.kind, name)}: {message}" for name, message in checked.refused.items()]
         return _refused(entry, place, " ".join(said))

@@ -11,7 +11,7 @@ from engine.wall import ENDS, Opening, Wall
 from webapp.drawings.elevation_marks import symbol
 from webapp.drawings.elevation_strips import FIRST, Block
 from webapp.drawings.hand import Hand
-from webapp.drawings.lettering import fitted, plain, width_px
+from webapp.drawings.lettering import Lettering, fitted, plain, width_px
 from webapp.drawings.paper import Circle, Comb, Fill, Group, Line, Panel, Sign, Words
 from webapp.drawings.shapes import Material, Pen, rectangle
 from webapp.drawings.view import View
@@ -19,6 +19,7 @@ from webapp.drawings.view import View
 END_WORDS = dict(ENDS)
 TICK = 3.0
 SIGN = 13.0
+TIERS = 5
 SAME = 1e-6
 
 
@@ -176,7 +177,7 @@ def _tag(hand: Hand, tag: str, x: float, y: float, quiet: bool) -> None:
 
 
 def _marks(hand: Hand, strip: Strip, block: Block, y: float, quiet: bool) -> None:
-    entry, scale = block.entry, f"{strip.view.scale:.6g}"
+    entry, scale = block.entry, f"{strip.view.scale:.10g}"
     offsets = {what: y + block.row(what) for what in block.whats}
     for mark in entry.marks:
         if strip.shows(mark.at_in):
@@ -193,44 +194,50 @@ def _marks(hand: Hand, strip: Strip, block: Block, y: float, quiet: bool) -> Non
 
 
 def draw_findings(hand: Hand, strip: Strip, rows: dict[int, tuple[Block, ...]], focus: SettingOut | None) -> None:
-    """A flag above the level, where each finding occurs, with its amount; notes with the advisory mark."""
+    """A flag above the level, where findings occur, with their amounts; notes with the advisory mark."""
     for level, found in rows.items():
+        places: dict[tuple[bool, float], list[tuple[Block, Finding]]] = {}
         for block in found:
-            if focus is not None and block.entry is not focus:
-                continue
             for finding in block.entry.findings:
-                if strip.shows(finding.at_in):
-                    _finding(hand, strip, level, block, finding)
+                if strip.shows(finding.at_in) and focus in (None, block.entry):
+                    places.setdefault((finding.note, round(finding.at_in, 2)), []).append((block, finding))
+        for _, together in sorted(places.items(), key=lambda place: not place[0][0]):  # flags over notes
+            _findings(hand, strip, level, together)
 
 
-def _finding(hand: Hand, strip: Strip, level: int, block: Block, finding: Finding) -> None:
-    tone = "advisory" if finding.note else "flag"
-    x, y = strip.x(finding.at_in), strip.y(level)
-    size = hand.sizes.note
-    letters = plain(_amount(finding, hand.system), size, bold=not finding.note)
-    what = finding.what if finding.what in block.whats else ""
-    target = y + FIRST + (block.row(what) if what else block.offset)
-    for tier in range(4):
-        base = y - 6 - 17 * tier
-        for side in (-SIGN / 2, -SIGN - letters.width - 6):
-            sign = Sign(x + side, base - SIGN, SIGN, Verdict.ADVISORY if finding.note else Verdict.FLAG)
-            words = Words(x + side + SIGN + 3, base - 2, letters, "note", halo=True, tone=tone)
-            if hand.room.free(sign.box) and (not letters.width or hand.room.free(words.box)):
-                break
-        else:
-            continue
-        break
-    hand.room.take(sign.box, words.box)
-    leader = Line(((x, base), (x, target - 6)), Pen.GOVERNS, tone=tone)
-    ring = Circle(x, target, 7.0, Pen.GOVERNS, tone=tone)
-    written = (words,) if letters.width else ()
+def _findings(hand: Hand, strip: Strip, level: int, together: list[tuple[Block, Finding]]) -> None:
+    """Findings of one place: one mark over it, each thing ringed."""
+    first = together[0][1]
+    tone, verdict = ("advisory", Verdict.ADVISORY) if first.note else ("flag", Verdict.FLAG)
+    x, y = strip.x(first.at_in), strip.y(level)
+    amounts = dict.fromkeys(_amount(finding, hand.system) for _, finding in together)
+    letters = plain(", ".join(filter(None, amounts)), hand.sizes.note, bold=not first.note)
+    sign, words = _over(hand, strip, x, y, letters, verdict, tone)
+    hand.room.take(sign.box, *((words.box,) if letters.width else ()))
+    targets = {y + FIRST + (b.row(f.what) if f.what in b.whats else b.offset) for b, f in together}
+    leader = Line(((x, sign.box[3]), (x, max(targets) - 7)), Pen.GOVERNS, tone=tone)
+    rings = (Circle(x, target, 7.0, Pen.GOVERNS, tone=tone) for target in targets)
     data = {
-        "finding": finding.key,
-        "what": finding.what,
-        "at": f"{finding.at_in:.10g}",
-        "amount": f"{finding.amount_in:.10g}",
-    }
-    hand.sheet.groups.append(Group((leader, ring), written, (sign,), data))
+        "finding": first.key, "what": first.what, "at": f"{first.at_in:.10g}", "amount": f"{first.amount_in:.10g}",
+    }  # fmt: skip
+    hand.sheet.groups.append(Group((leader, *rings), (words,) if letters.width else (), (sign,), data))
+
+
+def _over(
+    hand: Hand, strip: Strip, x: float, y: float, letters: Lettering, verdict: Verdict, tone: str
+) -> tuple[Sign, Words]:
+    """The mark and its words at the first free height over a level, to the right of the place or to its left."""
+    found: tuple[Sign, Words]
+    for tier in range(TIERS):
+        base = y - 6 - 17 * tier
+        for left in (x - SIGN / 2, x - 1.5 * SIGN - letters.width - 3 + SIGN):
+            sign = Sign(left, base - SIGN, SIGN, verdict)
+            words = Words(left + SIGN + 3, base - 2, letters, "note", halo=True, tone=tone)
+            found = sign, words
+            inside = words.box[2] < strip.right and left > strip.left - SIGN
+            if inside and hand.room.free(sign.box) and (not letters.width or hand.room.free(words.box)):
+                return found
+    return found
 
 
 def _amount(finding: Finding, system: System) -> str:

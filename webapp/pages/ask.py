@@ -18,8 +18,8 @@ from webapp.services.refusals import Missing
 from webapp.services.sign_in import Seen
 from webapp.store import Database, reading
 
-MOST_FIELDS = 400
 MOST_FILES = 20
+MOST_FIELDS = 1000  # the stations of a long wall, a field each
 LONGEST_FIELD = 900_000
 
 

@@ -28,8 +28,9 @@ def answer(
     version: int | None = None,
     heading: str = "",
     open_key: str = "",
+    set_out: Mapping[str, Any] | None = None,
 ) -> Response:
-    """The page, or for a script the result alone."""
+    """The page, or for a script the result alone. Args: set_out: see `partials/set_out_line.html`."""
     checked = attachments.check(standing, draft.typed(), draft.tag)
     refused = forms.place_errors(checked.refused)
     said = forms.place_errors(errors or {}) or (refused if draft.raw else {})
@@ -45,6 +46,7 @@ def answer(
         draft=draft,
         wall=standing.walls.get(draft.wall_id),
         heading=heading,
+        set_out=set_out,
         **_result(request, standing, draft, checked, open_key) | {"refused": refused, "units": draft.units},
     )
 
@@ -60,6 +62,7 @@ def _result(request: Request, standing: Standing, draft: Draft, checked: Checked
         open_key=open_key,
         tag=draft.tag or results.NO_TAG,
         title=f"Section across wall {wall.name}, floor level {draft.place['level']}" if wall else "",
+        csv=f"{_address(standing, draft)}/cut-list.csv" if draft.tag else "",
     )
 
 

@@ -12,8 +12,9 @@ from webapp.forms.draft import Draft, draft_of, known_kind, new_draft
 from webapp.pages.ask import Asked, Db, Form, JobHere, Posted
 from webapp.pages.attachment_sheet import answer
 from webapp.pages.saving import differing, save_or_show
+from webapp.pages.setting_out_sheet import line_of
 from webapp.pages.view import lead_on, page, system
-from webapp.services import attachments, checks
+from webapp.services import attachments, checks, setting_out
 from webapp.services.refusals import Refused
 from webapp.services.standing import Standing, stand
 from webapp.store import reading
@@ -56,7 +57,10 @@ def show_attachment(request: Request, db: Db, job: JobHere, tag: str, asked: Ask
     """An attachment with its verdict, drawing and working; values in the address are filled in, not kept."""
     with reading(db) as session:
         standing, row = stand(session, job.id), attachments.find(session, job.id, tag)
-    return answer(request, standing, draft_of(row, asked, _units(request, asked)), open_key=asked.get("open", ""))
+        set_out = setting_out.of_attachment(session, standing, row)
+    draft = draft_of(row, asked, _units(request, asked))
+    line = line_of(job.id, row.wall_id, set_out, draft.units)
+    return answer(request, standing, draft, open_key=asked.get("open", ""), set_out=line)
 
 
 @router.post("/{tag}")

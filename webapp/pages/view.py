@@ -154,7 +154,7 @@ def take_notice(request: Request) -> dict[str, str] | None:
         text, undo = str(found["text"])[:300], str(found["undo"])
     except (ValueError, KeyError, TypeError):
         return None
-    return {"text": text, "undo": undo if re.fullmatch(r"/jobs/[\w/]+", undo) else "", "undo_label": "Undo"}
+    return {"text": text, "undo": undo if re.fullmatch(r"/jobs/[\w/-]+", undo) else "", "undo_label": "Undo"}
 
 
 def lead_on(path: str, text: str = "", undo: str = "") -> Response:

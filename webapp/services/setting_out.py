@@ -19,6 +19,7 @@ from webapp.store import Database, reading, writing
 # What can be moved by hand, in the order a crew cares for it. Extra bars follow their openings and pockets.
 MOVABLE = ("anchor", "plate", "anchored", "pocket", "stirrup", "tie", "joist")
 BRACKET = "bracket"
+DIFFERS = ("spacing differs", "end checked", "bars cut")  # findings that what is set out is not what was checked
 Moved = Mapping[str, tuple[float, ...]]
 
 
@@ -73,6 +74,11 @@ class WallOut:
     def length_in(self) -> float:
         """Its length; 0 while it can't be built."""
         return self.built.line.length_ft * 12 if self.built else 0.0
+
+    @property
+    def length_ft(self) -> float:
+        """The same [ft]."""
+        return self.length_in / 12
 
     def entry(self, mark: str) -> SettingOut:
         """One attachment, or the wall's own at a level. Raises: Missing."""
@@ -141,6 +147,14 @@ def of_wall(session: Session, job_id: int, wall_id: int) -> WallOut:
     return of_job(session, job_id).wall(wall_id)
 
 
+def of_attachment(session: Session, standing: Standing, row: Attachment) -> SettingOut | None:
+    """One attachment set out among all on its wall; None where its wall can't be built."""
+    if row.wall_id not in standing.walls:
+        return None
+    entries = of_standing(session, standing).wall(row.wall_id).entries
+    return next((entry for entry in entries if entry.tag == row.tag), None)
+
+
 def preview(layout: Layout, wall_id: int, spot: Spot, stations: Sequence[float]) -> WallOut:
     """Stations held against the rules without keeping them. Raises: Missing."""
     return layout.preview(wall_id, spot, stations)
@@ -174,11 +188,10 @@ def move(db: Database, job_id: int, wall_id: int, spot: Spot, stations: Sequence
         out = of_wall(session, job_id, wall_id)
     if spot.what not in movable(out.entry(spot.mark)):
         raise Missing
-    errors = {f"at-{n}": message for n, message in wrong(stations, out.row.name, out.length_in).items()}
     if count := wrong_count(spot.what, len(stations)):
-        errors[""] = count
-    if errors:
-        raise Refused(errors)
+        raise Refused({"": count})
+    if found := wrong(stations, out.row.name, out.length_in):
+        raise Refused({f"at-{n}": message for n, message in found.items()})
     return _put(db, job_id, wall_id, spot, [text_of(at) for at in sorted(stations)], version)
 
 
