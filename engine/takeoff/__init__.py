@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass
 
-from engine import fields
+from engine import attachments, fields
 from engine.errors import BadInput
 from engine.job import AttachmentEntry, Job, Plan, plan
 from engine.set_job import Asked, set_wall
 from engine.setting_out import WALL, SettingOut
+from engine.takeoff.bar_list import BAR_HEADINGS, BarLine, bar_list, bar_records
 from engine.takeoff.kinds import KINDS, Here, special_ft
 from engine.takeoff.rows import (
     HEADINGS,
@@ -27,10 +28,12 @@ from engine.takeoff.rows import (
 from engine.takeoff.wall_rows import wall_rows
 
 __all__ = [
+    "BAR_HEADINGS",
     "HEADINGS",
     "ITEMS",
     "OUTSIDE",
     "TOTAL_HEADINGS",
+    "BarLine",
     "BarWeight",
     "LeftOut",
     "Office",
@@ -38,6 +41,8 @@ __all__ = [
     "Takeoff",
     "Total",
     "Waste",
+    "bar_list",
+    "bar_records",
     "bar_weights",
     "checked_waste",
     "records",
@@ -48,9 +53,11 @@ __all__ = [
 
 # What is not counted here at all.
 OUTSIDE = (
+    "joists, beams and other members, and the veneer with its ties and flashing",
     "dowels from the footing",
     "lintel bars beyond those round openings",
     "bracing, wall ties and fasteners of the forms",
+    "concrete that plates and pockets take the place of",
     "what shared corners count twice: every wall has its whole length",
 )
 
@@ -92,6 +99,7 @@ def takeoff(job: Job, asked: Asked | None = None, office: Office | None = None, 
     rows: list[Row] = []
     placed: list[SettingOut] = []
     left = [LeftOut(name, "", why) for name, why in standing.unfit.items()]
+    left += [LeftOut(e.wall, e.tag, f"Stands on wall {e.wall}.") for e in job.attachments if e.wall in standing.unfit]
     for name in standing.walls:
         entries = [entry for entry in job.attachments if entry.wall == name]
         found = set_wall(standing, name, entries, asked)
@@ -121,7 +129,10 @@ def _wall(
             left.append(LeftOut(name, entry.tag, error.message))
             continue
         if made is None:
-            left.append(LeftOut(name, entry.tag, "; ".join(f.text() for f in set_out.findings if f.key == "refused")))
+            refused = "; ".join(f.text() for f in set_out.findings if f.key == "refused")
+            left.append(
+                LeftOut(name, entry.tag, refused or f"Nothing is counted yet for {attachments.kind(entry.kind).name}.")
+            )
         else:
             of_attachments += made
     own = [entry for entry in found if entry.kind == WALL]

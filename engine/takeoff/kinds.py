@@ -10,6 +10,9 @@ from engine.attachments.anchored_plate.inputs import Inputs as Anchored
 from engine.attachments.beam_pocket.inputs import Inputs as BeamPocket
 from engine.attachments.bolted_ledger.inputs import Inputs as Ledger
 from engine.attachments.cast_in_plate.inputs import Inputs as CastIn
+from engine.attachments.gable_end.cutting import cut_list
+from engine.attachments.gable_end.geometry import geometry as gable_of
+from engine.attachments.gable_end.inputs import Inputs as GableEnd
 from engine.attachments.ledge_seat.geometry import geometry as seat_of
 from engine.attachments.ledge_seat.inputs import Inputs as LedgeSeat
 from engine.attachments.sill_plate.inputs import PLATES
@@ -20,16 +23,18 @@ from engine.clauses.us.bent_bars import round_steel_lb, steel_weight_lb
 from engine.clauses.us.timber_materials import bolt, lumber
 from engine.setting_out import SettingOut
 from engine.takeoff.rows import Maker, Office
-from engine.takeoff.veneer_bars import corner_bar_in, veneer_bars
-from engine.takeoff.wall_bars import add_bars, cut_to_sixteenth
+from engine.takeoff.veneer_bars import corner_bar, veneer_bars
+from engine.takeoff.wall_bars import add_bars, cut_to_sixteenth, straight_cut
 from engine.units import show
 from engine.wall import Wall
 
 FROM = "set out"
-PAST_NUT_IN = 0.25  # a bolt past its nut; common practice
+PAST_NUT_IN = 0.25  # a bolt past its nut, a cut washer's thickness in it; common practice
 AT_END_IN = 24.0  # a run that ends so near a corner turns it: another wall's thickness and its foam; common practice
 IN3_IN_YD3 = 46656
 HALF_IN = 0.5  # bolts come in half inches; common practice
+RODS = ("nut", "washer")  # embedded ends that are a nut on a threaded rod
+HEADS = {"nut": "rod and nut", "washer": "rod, nut and plate washer"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,17 +84,20 @@ def bolt_length_in(embedment_in: float, clamped_in: float, D_in: float) -> float
     return ceil((embedment_in + clamped_in + D_in + PAST_NUT_IN) / HALF_IN - 1e-9) * HALF_IN
 
 
-def _bolts(maker: Maker, count: int, D: float, embedment: float, clamped: float, head: str, washer: str) -> None:
-    """Bolts with their nuts and washers; a rod has a nut at its foot as well."""
-    length = bolt_length_in(embedment, clamped, D)
-    size = f"{show(D, 'in')} by {show(length, 'in')}, {head.replace('_', ' ')}"
-    maker.add("anchor", size, count, FROM, pounds=count * round_steel_lb(D, length))
-    maker.add(
-        "nut",
-        show(D, "in"),
-        count * (2 if head == "nut" else 1),
-        "one a bolt, two a rod" if head == "nut" else "one a bolt",
-    )
+def _bolts(
+    maker: Maker, count: int, D: float, embedment: float, clamped: float, head: str, washer: str, hook: float = 0.0
+) -> None:
+    """Bolts with their nuts and washers; a rod has a nut at its foot as well.
+
+    Args: hook: outside length of a hooked bolt's hook, of no account for others [in].
+    """
+    length, rod = bolt_length_in(embedment, clamped, D), head in RODS
+    bent = head == "hook"
+    foot = f"hook {show(hook, 'in')}" if bent else HEADS.get(head, head.replace("_", " "))
+    # along the middle a hook adds its outside length less a bolt's diameter, its corner taken sharp
+    pounds = count * round_steel_lb(D, length + (hook - D if bent else 0.0))
+    maker.add("anchor", f"{show(D, 'in')} by {show(length, 'in')}, {foot}", count, FROM, pounds=pounds)
+    maker.add("nut", show(D, "in"), count * (2 if rod else 1), "one a bolt, two a rod" if rod else "one a bolt")
     if washer:
         maker.add("washer", washer, count, "one a bolt")
 
@@ -115,6 +123,7 @@ def _ledge_seat(maker: Maker, i: LedgeSeat, here: Here) -> None:
             seat.plate_thickness,
             i.bolt_head,
             f"cut, {show(D, 'in')}",
+            i.hook_in,
         )
     along = here.along_ft("joist")
     if i.top == "taper":
@@ -134,7 +143,7 @@ def _sill_plate(maker: Maker, i: Sill, here: Here) -> None:
     plate_washer = i.washer_thickness_in if i.washer == "plate" else 0.0
     washer = {"none": "", "cut": f"cut, {show(D, 'in')}", "plate": f"{show(i.washer_in, 'in')} square"}[i.washer]
     clamped = size.t_in + layer + plate_washer
-    _bolts(maker, here.set.count("anchor"), D, i.embedment_in, clamped, i.head, washer)
+    _bolts(maker, here.set.count("anchor"), D, i.embedment_in, clamped, i.head, washer, i.hook_in)
     if i.washer == "plate" and i.slotted and i.cut_on_slot:
         maker.add("washer", f"cut, {show(D, 'in')}", here.set.count("anchor"), "on the slot, one a bolt")
     if i.barrier:
@@ -146,7 +155,7 @@ def _bolted_ledger(maker: Maker, i: Ledger, here: Here) -> None:
     _pieces(maker, "ledger", i.size, here, i.plies)
     gap = 0.0 if i.contact == "strip" else i.foam_in
     clamped = size.b_in * i.plies + i.separator_in + gap
-    _bolts(maker, count, D, i.embedment_in, clamped, i.head, f"{show(i.washer_in, 'in')} square")
+    _bolts(maker, count, D, i.embedment_in, clamped, i.head, f"{show(i.washer_in, 'in')} square", i.hook_in)
     if i.direction == "perpendicular":
         hangers = here.set.count("joist")
         maker.add("hanger", i.hanger_report or "as listed", hangers, FROM)
@@ -191,7 +200,11 @@ def _anchored_plate(maker: Maker, i: Anchored, here: Here) -> None:
     )
     behind = {"tight": 0.0, "grout": i.pad_in, "gap": i.foam_in}[i.contact]
     anchors = plates * i.rows * i.columns
-    _bolts(maker, anchors, D, i.embedment_in, i.thickness_in + behind, i.head, f"cut, {show(D, 'in')}")
+    clamped = i.thickness_in + behind
+    _bolts(maker, anchors, D, i.embedment_in, clamped, i.head, f"cut, {show(D, 'in')}", i.hook_in)
+    if i.head == "washer":
+        size = f"{show(i.washer_in, 'in')} square, {show(i.washer_thickness_in, 'in')} thick"
+        maker.add("washer", size, anchors, "embedded, one a rod")
     if i.contact == "gap":
         maker.add("nut", show(D, "in"), anchors, "a second one behind the plate")
     else:
@@ -218,10 +231,8 @@ def _beam_pocket(maker: Maker, i: BeamPocket, here: Here) -> None:
             "bearing plate", f"{size}, {'steel' if steel else 'wood'}", pockets, FROM,
             pounds=steel_weight_lb(volume) if steel else None,
         )  # fmt: skip
-    length = cut_to_sixteenth(here.storey_in - 2 * i.cover_in)
-    add_bars(
-        maker, Counter({(i.vertical_bar, "straight", length): here.set.count("bar")}), "set out, the storey's height"
-    )
+    cut = straight_cut(i.vertical_bar, here.storey_in - 2 * i.cover_in)
+    add_bars(maker, Counter({cut: here.set.count("bar")}), "set out, the storey's height")
 
 
 def _veneer_ledge(maker: Maker, i: Veneer, here: Here) -> None:
@@ -231,9 +242,39 @@ def _veneer_ledge(maker: Maker, i: Veneer, here: Here) -> None:
     maker.add("concrete", "veneer ledge", volume, "trapezoid of the ledge along the run")
     add_bars(maker, veneer_bars(i, here.set, here.office), "stirrups and ties as set out, bars along the ledge")
     if i.corner == "outside" and i.corner_leg_in:
-        number, length = i.tip_bar, cut_to_sixteenth(corner_bar_in(i))
-        pounds = here.corners / 2 * length / 12 * bar(number).weight_plf
-        maker.add("bar", f"No. {number}, L", here.corners / 2, "one at a corner, half with each ledge", length, pounds)
+        shape = corner_bar(i)
+        number, length, count = shape.number, cut_to_sixteenth(shape.cut_in), here.corners / 2
+        pounds = count * length / 12 * bar(number).weight_plf
+        maker.add(
+            "bar", f"No. {number}, L", count, "one at a corner, half with each ledge", length, pounds, shape
+        )  # fmt: skip
+
+
+def _gable_end(maker: Maker, i: GableEnd, here: Here) -> None:
+    g, cut = gable_of(i), cut_list(i)
+    named = here.wall.storeys[here.set.level - 1].type
+    source = f"cut list, {len(cut.offcuts)} offcuts used again; {cut.without} forms without"
+    maker.add("form", f"straight, {named}, {show(cut.form, 'in')} long", cut.with_reuse, source)
+    for number, lift in enumerate(g.lifts, 1):
+        rise = f"{show(lift.low_in / 12, 'ft')} to {show(lift.high_in / 12, 'ft')} above the eaves"
+        maker.add("concrete", f"gable, lift {number}", lift.volume_yd3, rise)
+    maker.add("strapping", "boards on cut edges", g.cut_ft, "both faces of both rakes")
+    refitted = sum(2 * piece.height for piece in cut.pieces if piece.of) / 12
+    maker.add("sealant", "joints of pieces from offcuts", refitted, "both faces of each")
+    _rake_plate(maker, i)
+
+
+def _rake_plate(maker: Maker, i: GableEnd) -> None:
+    g = gable_of(i)
+    if not g.pieces:
+        return
+    length, D = (g.rake_L + g.rake_R) / 12, bolt(i.bolt).D_in
+    maker.add("sill", f"{i.plate}, rake plate", length, "both rakes")
+    cuts = Counter(cut_to_sixteenth(piece.length_in) for piece in g.pieces)
+    for each, count in sorted(cuts.items(), reverse=True):
+        maker.add("sill piece", f"{i.plate}, rake plate", count, "both rakes", each_in=each)
+    _bolts(maker, g.bolts, D, i.embedment_in, g.plate, "hex", f"cut, {show(D, 'in')}")
+    maker.add("sealant", "under the rake plate", length, "both rakes")
 
 
 KINDS: Mapping[str, Callable[[Maker, Any, Here], None]] = {
@@ -244,6 +285,7 @@ KINDS: Mapping[str, Callable[[Maker, Any, Here], None]] = {
     "anchored_plate": _anchored_plate,
     "beam_pocket": _beam_pocket,
     "veneer_ledge": _veneer_ledge,
+    "gable_end": _gable_end,
 }
 
 

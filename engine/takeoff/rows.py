@@ -1,5 +1,6 @@
 """Rows of a takeoff: what, how much, where from; waste, totals, and records for a table."""
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import ceil, isfinite
@@ -8,6 +9,7 @@ from engine import units
 from engine.errors import BadInput
 from engine.fields import count, number
 from engine.setting_out import millimetres
+from engine.takeoff.shapes import Shape
 
 OFFICE, WASTE = "Office", "Waste"
 EACH, FEET, YARDS = "each", "ft", "yd³"
@@ -76,6 +78,7 @@ class Row:
         item: a key of ITEMS. size: which of its kind, in words. net: how much, in the item's unit.
         each_in: cut length of one [in], 0 where it has none. pounds: weight of the net amount, None where not known.
         wall, level, tag, kind: where it goes; kind "wall" for the wall itself. source: where the figure comes from.
+        shape: how a bar is bent.
     """
 
     item: str
@@ -88,6 +91,7 @@ class Row:
     tag: str = ""
     each_in: float = 0.0
     pounds: float | None = None
+    shape: Shape | None = None
 
     @property
     def unit(self) -> str:
@@ -147,7 +151,9 @@ def totals(rows: Iterable[Row], waste: Waste | None = None, office: Office | Non
         groups.setdefault((row.item, row.size, row.each_in), []).append(row)
     order = list(ITEMS)
     found = []
-    for (item, size, each), own in sorted(groups.items(), key=lambda g: (order.index(g[0][0]), g[0][1], -g[0][2])):
+    for (item, size, each), own in sorted(
+        groups.items(), key=lambda g: (order.index(g[0][0]), in_order(g[0][1]), -g[0][2])
+    ):
         known = [row.pounds for row in own if row.pounds is not None]
         total = Total(
             item, size, each, sum(row.net for row in own), _percent(item, each, waste),
@@ -155,6 +161,11 @@ def totals(rows: Iterable[Row], waste: Waste | None = None, office: Office | Non
         )  # fmt: skip
         found.append(_boxed(total, box) if item == "screw" else total)
     return tuple(found)
+
+
+def in_order(size: str) -> tuple[tuple[int, str], ...]:
+    """A key that sorts sizes by the figures in them: "No. 4" before "No. 10"."""
+    return tuple((int(part), "") if part.isdecimal() else (-1, part) for part in re.split(r"(\d+)", size) if part)
 
 
 def _percent(item: str, each_in: float, waste: Waste) -> float:
@@ -255,8 +266,16 @@ class Maker:
     made: list[Row] = field(default_factory=list)
 
     def add(
-        self, item: str, size: str, net: float, source: str, each_in: float = 0.0, pounds: float | None = None
+        self,
+        item: str,
+        size: str,
+        net: float,
+        source: str,
+        each_in: float = 0.0,
+        pounds: float | None = None,
+        shape: Shape | None = None,
     ) -> None:
         """A row, unless there is nothing of it."""
         if net > 1e-9:
-            self.made.append(Row(item, size, net, self.wall, self.level, self.kind, source, self.tag, each_in, pounds))
+            place = (self.wall, self.level, self.kind, source, self.tag)
+            self.made.append(Row(item, size, net, *place, each_in, pounds, shape))

@@ -1,27 +1,31 @@
 """Bars of a veneer ledge: stirrups as bent, closed ties, bars along the ledge. Cut lengths [in]."""
 
 from collections import Counter
-from math import pi
 
 from engine.attachments.veneer_ledge.geometry import Ledge, geometry
 from engine.attachments.veneer_ledge.inputs import BENT_DOWN, Inputs
-from engine.clauses.us.bars import bar, main_bend_in, stirrup_bend_in, stirrup_turned_tail_in
-from engine.clauses.us.bent_bars import Point, path_length_in, standard_tie_in
+from engine.clauses.us.bars import bar, main_bend_in, stirrup_bend_in
+from engine.clauses.us.bent_bars import Point, standard_tie_in
 from engine.clauses.us.development import lap_b_in, straight_psi_g, straight_psi_t, tension_development_in
 from engine.setting_out import Piece, SettingOut
 from engine.takeoff.rows import Office
+from engine.takeoff.shapes import Shape, closed
 from engine.takeoff.wall_bars import FRESH_IN, Cut, cut_to_sixteenth, lapped
 
 
 def veneer_bars(i: Inputs, found: SettingOut, office: Office) -> Counter[Cut]:
     """Every bar of a ledge as set out."""
     g, cuts = geometry(i), Counter[Cut]()
-    cuts[i.stirrup, f"stirrup, {_words(i)}", cut_to_sixteenth(stirrup_in(i, g))] += found.count("stirrup")
+    stirrup = stirrup_shape(i, g)
+    cuts[i.stirrup, stirrup, cut_to_sixteenth(stirrup.cut_in)] += found.count("stirrup")
     if g.ties and g.tie_reach > 0:
         across = max(g.tie_reach + g.hook_back, stirrup_bend_in(g.tie_d) + 2 * g.tie_d)
         along = max(office.tie_width_in, stirrup_bend_in(g.tie_d) + 2 * g.tie_d)
-        length = cut_to_sixteenth(standard_tie_in(across, along, g.tie_d))
-        cuts[i.tie_bar, "closed tie", length] += len(found.of("stirrup")) * len(g.ties)
+        a, b = across - g.tie_d, along - g.tie_d
+        tie = closed("closed tie", i.tie_bar, [(0.0, 0.0), (a, 0.0), (a, b), (0.0, b)])
+        cuts[i.tie_bar, tie, cut_to_sixteenth(standard_tie_in(across, along, g.tie_d))] += len(
+            found.of("stirrup")
+        ) * len(g.ties)
     for number in _along(i, g):
         for piece in found.rows["stirrup"].pieces:
             for cut in _run(number, i, piece, office):
@@ -45,11 +49,11 @@ def _run(number: str, i: Inputs, piece: Piece, office: Office) -> list[Cut]:
     return list(lapped(number, max(piece.length_in - 2 * i.lip_cover_in, 0.0), lap, office))
 
 
-def corner_bar_in(i: Inputs) -> float:
-    """Cut length of the L bar that turns a corner, its legs out to out [in]."""
+def corner_bar(i: Inputs) -> Shape:
+    """The L bar that turns a corner, its legs out to out."""
     d_b = bar(i.tip_bar).d_b_in
     leg = i.corner_leg_in - d_b / 2
-    return path_length_in([(0.0, 0.0), (leg, 0.0), (leg, leg)], [main_bend_in(d_b)], d_b)
+    return Shape("L", i.tip_bar, ((0.0, 0.0), (leg, 0.0), (leg, leg)), (main_bend_in(d_b),))
 
 
 Bent = tuple[list[Point], list[float]]  # corners of the middle of a bar, and the inside diameter of its bends
@@ -93,15 +97,18 @@ def _soffit(g: Ledge, x: float) -> float:
     return _corner(g) + (g.h - g.h_lip) / g.p * (x - lip)
 
 
-def stirrup_in(i: Inputs, g: Ledge) -> float:
-    """Cut length [in]. A closed stirrup ends in two hooks of 135 degrees round the upper bar in the core."""
+def stirrup_shape(i: Inputs, g: Ledge) -> Shape:
+    """How a stirrup is bent. A closed one ends in two hooks of 135 degrees round the upper bar in the core."""
+    words = f"stirrup, {_words(i)}"
     if i.hook != "closed":
-        return path_length_in(*stirrup_path(i, g), g.d_b)
-    D_b = stirrup_bend_in(g.d_b)
+        corners, bends = stirrup_path(i, g)
+        return Shape(words, i.stirrup, tuple(corners), tuple(bends), (int(i.hook), 0))
     top, back, lip = _lines(g)
     low = max(_corner(g), top + g.d_b)
-    loop = [(back, top), (lip, top), (lip, low), (back, low + max(_soffit(g, back) - _corner(g), 0.0)), (back, top)]
-    radius = (D_b + g.d_b) / 2
-    # where it closes each end turns 135 degrees instead of meeting in a corner: it starts a tangent short of it
-    closing = 2 * (3 / 4 * pi * radius - radius + stirrup_turned_tail_in(g.d_b))
-    return path_length_in(loop, [D_b] * 3, g.d_b) + closing
+    at_back = low + max(_soffit(g, back) - _corner(g), 0.0)
+    return closed(words, i.stirrup, [(back, top), (lip, top), (lip, low), (back, at_back)])
+
+
+def stirrup_in(i: Inputs, g: Ledge) -> float:
+    """Cut length of a stirrup [in]."""
+    return stirrup_shape(i, g).cut_in

@@ -13,13 +13,14 @@ from engine.errors import BadInput
 from engine.setting_out import Habits, Piece, stretches
 from engine.setting_out.bars import TRIM, curtains_of, evenly_ended, vertical_bars
 from engine.takeoff.rows import Maker, Office
+from engine.takeoff.shapes import Shape, hooked
 from engine.units import show
 from engine.wall import Opening, Wall, WallType
 
 TOP_WITHIN_IN = 12.0  # IRC R608.6.2: a horizontal bar within 12 in of the top of a storey and of its floor
 FRESH_IN = 12.0  # ACI 318-19 25.4.2.5: bars with more fresh concrete than this below count as top bars
 
-Cut = tuple[str, str, float]  # size number, shape, cut length
+Cut = tuple[str, Shape, float]  # size number, shape, cut length
 
 
 def cut_to_sixteenth(length_in: float) -> float:
@@ -29,9 +30,20 @@ def cut_to_sixteenth(length_in: float) -> float:
 
 def add_bars(maker: Maker, cuts: Counter[Cut], source: str) -> None:
     """A row for every size, shape and cut length."""
-    for (number, shape, length), count in sorted(cuts.items()):
+    for (number, shape, length), count in sorted(cuts.items(), key=lambda c: (int(c[0][0]), c[0][1].words, c[0][2])):
         pounds = count * length / 12 * bar(number).weight_plf
-        maker.add("bar", f"No. {number}, {shape}", count, source, length, pounds)
+        maker.add("bar", f"No. {number}, {shape.words}", count, source, length, pounds, shape)
+
+
+def straight_cut(number: str, length_in: float) -> Cut:
+    """A straight bar, cut to the sixteenth."""
+    return hooked_cut(number, length_in, 0)
+
+
+def hooked_cut(number: str, length_in: float, hooks: int) -> Cut:
+    """A bar with standard hooks at some of its ends, cut to the sixteenth. Args: length_in: hooks and all."""
+    cut = cut_to_sixteenth(length_in)
+    return number, hooked(number, cut, hooks), cut
 
 
 def lap_in(number: str, kind: WallType, fresh_in: float = 0.0) -> float:
@@ -94,13 +106,12 @@ def verticals(s: StoreyBars, habits: Habits) -> Counter[Cut]:
     layers, cover = curtains_of(s.kind), s.kind.cover_in
     for at in vertical_bars(s.wall, s.storey, habits):
         meets = [o for o in s.openings if o.start_ft * 12 - cover < at < o.end_ft * 12 + cover]
-        lengths = [s.height_in + s.up_in]
-        if meets:
-            low, high = min(o.sill_ft for o in meets) * 12, max(o.head_ft for o in meets) * 12
-            lengths = [low - cover, s.height_in - high - cover + s.up_in]
-        for length in lengths:
-            if length > cover:
-                found[s.kind.vertical_bar, "straight", cut_to_sixteenth(length)] += layers
+        low, high = min((o.sill_ft for o in meets), default=0.0) * 12, max((o.head_ft for o in meets), default=0.0) * 12
+        # a bar stands only where the storey has concrete to hold it between two covers
+        below = [low - cover] if meets and low > 2 * cover else []
+        above = [s.height_in - high - cover + s.up_in] if s.height_in - high > 2 * cover else []
+        for length in (below + above) if meets else [s.height_in + s.up_in]:
+            found[straight_cut(s.kind.vertical_bar, length)] += layers
     return found
 
 
@@ -141,7 +152,7 @@ def lapped(number: str, length_in: float, lap: float, office: Office, hooks: int
     """
     stock = office.stock_ft * 12
     if length_in <= stock + 1e-9:
-        yield number, _shape(hooks), cut_to_sixteenth(length_in)
+        yield hooked_cut(number, length_in, hooks)
         return
     if stock <= lap:
         short = show(lap - stock, "in")
@@ -149,12 +160,8 @@ def lapped(number: str, length_in: float, lap: float, office: Office, hooks: int
     count = ceil((length_in - lap) / (stock - lap) - 1e-9)
     rest = length_in + (count - 1) * lap - (count - 1) * stock
     for n in range(count - 1):
-        yield number, _shape(1 if hooks and n == 0 else 0), stock
-    yield number, _shape(1 if hooks == 2 else 0), cut_to_sixteenth(rest)
-
-
-def _shape(hooks: int) -> str:
-    return ("straight", "90 degree hook at one end", "90 degree hooks at both ends")[hooks]
+        yield hooked_cut(number, stock, 1 if hooks and n == 0 else 0)
+    yield hooked_cut(number, rest, 1 if hooks == 2 else 0)
 
 
 def beside_openings(s: StoreyBars) -> Counter[Cut]:
@@ -165,9 +172,9 @@ def beside_openings(s: StoreyBars) -> Counter[Cut]:
     past_top = ceil(_developed(TRIM, s.kind, FRESH_IN + 1) - 1e-9)
     for o in s.openings:
         low, high = max(o.sill_ft * 12 - past, cover), min(o.head_ft * 12 + past, s.height_in - cover)
-        found[TRIM, "straight", cut_to_sixteenth(high - low)] += 2 * layers
+        found[straight_cut(TRIM, high - low)] += 2 * layers
         start, end = max(o.start_ft * 12 - past_top, cover), min(o.end_ft * 12 + past_top, s.length_in - cover)
         edges = (o.sill_ft > 0) + (o.head_ft * 12 < s.height_in)
         if edges:
-            found[TRIM, "straight", cut_to_sixteenth(end - start)] += edges * layers
+            found[straight_cut(TRIM, end - start)] += edges * layers
     return found
