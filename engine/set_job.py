@@ -10,6 +10,8 @@ from engine.attachments.anchored_plate.inputs import Inputs as Anchored
 from engine.attachments.beam_pocket.inputs import Inputs as BeamPocket
 from engine.attachments.bolted_ledger.inputs import Inputs as Ledger
 from engine.attachments.cast_in_plate.inputs import Inputs as CastIn
+from engine.attachments.gable_end.geometry import geometry as gable_of
+from engine.attachments.gable_end.inputs import Inputs as GableEnd
 from engine.attachments.ledge_seat.inputs import Inputs as LedgeSeat
 from engine.attachments.sill_plate.inputs import Inputs as Sill
 from engine.attachments.veneer_ledge.inputs import Inputs as Veneer
@@ -138,7 +140,7 @@ def task_of(standing: Plan, entry: AttachmentEntry, asked: Asked) -> Task | Sett
     end = None if place.end_ft is None else place.end_ft * 12
     return Task(
         entry.tag, entry.kind, place.level, place.start_ft * 12, end, line, moved=asked.moved.get(entry.tag, {}),
-        notes=notes, **{name: part for name, part in parts.items() if name != "line"},
+        notes=(*notes, *parts.get("notes", ())), **{name: part for name, part in parts.items() if name not in ("line", "notes")},
     )  # fmt: skip
 
 
@@ -251,6 +253,23 @@ def _veneer_ledge(i: Veneer, at: _Where) -> Parts:
     return {"stirrups": Stirrups(i.web_spaces, Band(top - i.depth_in, top), bar(i.stirrup).d_b_in, extra)}
 
 
+def _gable_end(i: GableEnd, at: _Where) -> Parts:
+    """Its bolts stand along the rakes, which no station of the wall names: they are told as notes, from the eave."""
+    start, run = at.place.start_ft * 12, at.place.length_in
+    notes = []
+    if abs(run - i.base_ft * 12) > EPS:
+        say = "The gable was checked {base} wide and its place here is {run} long. Make both agree."
+        facts = {"base": (i.base_ft, "ft"), "run": (run / 12, "ft")}
+        notes.append(Finding("gable width", "joint", start, abs(run - i.base_ft * 12), say, facts))
+    for n, piece in enumerate(gable_of(i).pieces, 1):
+        facts = {"from": (piece.start_in, "station"), "to": (piece.end_in, "station")}
+        facts |= {f"b{k}": (along, "station") for k, along in enumerate(piece.bolts_in)}
+        bolts = ", ".join(f"{{b{k}}}" for k in range(len(piece.bolts_in)))
+        say = f"Rake plate {n}, {piece.rake} rake, {{from}} to {{to}} from the eave: bolts along the slope at {bolts}."
+        notes.append(Finding(f"rake plate {n}", "anchor", start, 0.0, say, facts, note=True))
+    return {"notes": tuple(notes)}
+
+
 KINDS: Mapping[str, Callable[[Any, _Where], Parts]] = {
     "ledge_seat": _ledge_seat,
     "sill_plate": _sill_plate,
@@ -259,4 +278,5 @@ KINDS: Mapping[str, Callable[[Any, _Where], Parts]] = {
     "anchored_plate": _anchored_plate,
     "beam_pocket": _beam_pocket,
     "veneer_ledge": _veneer_ledge,
+    "gable_end": _gable_end,
 }

@@ -38,7 +38,7 @@ def test_every_kind_offered_is_set_out() -> None:
     assert set(KINDS) <= set(SET)
 
 
-@pytest.mark.parametrize("kind", [k for k in KINDS if k != "beam_pocket"])
+@pytest.mark.parametrize("kind", [k for k in KINDS if k not in ("beam_pocket", "gable_end")])
 def test_the_case_a_newcomer_sees_first_can_be_set(kind: str) -> None:
     found = one(entry(kind))
     assert found.holds, [f.text() for f in found.findings]
@@ -147,3 +147,19 @@ def test_walls_and_attachments_keep_their_order() -> None:
 def test_an_office_habit_out_of_its_range_is_refused() -> None:
     with pytest.raises(BadInput, match="1/16 in to 12 in"):
         set_job(job(entry("ledge_seat")), Asked(habits=Habits(grid_in=0.0)))
+
+
+def test_bolts_along_a_rake_are_told_from_the_eave() -> None:
+    """A rake of 187.83 in in one piece: 8 in from each end, the three between evenly apart."""
+    found = one(entry("gable_end", end="29 ft"))
+    assert found.holds
+    assert not found.marks
+    said = [finding.text() for finding in found.findings if finding.note]
+    assert len(said) == 2
+    assert said[0].startswith("Rake plate 1, left rake, 0-0 to 15-7 13/16 from the eave: bolts along the slope at 0-8, 4-2 15/16,")
+
+
+def test_a_gable_checked_at_another_width_than_its_place_is_told() -> None:
+    (finding,) = [f for f in one(entry("gable_end", end="31 ft")).findings if f.key == "gable width"]
+    assert finding.amount_in == 24
+    assert finding.text() == "The gable was checked 28 ft wide and its place here is 30 ft long. Make both agree."

@@ -13,7 +13,7 @@ from engine.solve import Remedy
 from engine.units import System, show
 from webapp.drawings import section_svg
 from webapp.pages.view import wants_part
-from webapp.services import checks
+from webapp.services import checks, cut_lists
 
 MOST_REMEDIES = 6
 SLIPS = "slips"
@@ -38,11 +38,13 @@ def context(
     open_key: str = "",
     tag: str = NO_TAG,
     title: str = "",
+    csv: str = "",
 ) -> dict[str, Any]:
     """Context of `partials/result.html` and of its parts.
 
     What would make it pass takes a search: a live answer leaves it out and asks for it once the typing rests.
-    Args: use: address that opens the form with a remedy filled in ("" for none). tag, title: of the drawing.
+    Args: use: address that opens the form with a remedy filled in ("" for none). tag, title: of the drawing. csv:
+    address of the cut list as kept, "" for none.
     """
     result = checked.result
     later = wants_part(request) and part(request) == RESULT and result is not None
@@ -50,6 +52,8 @@ def context(
     return {
         "result": result,
         "refused": checked.refused,
+        "cut_list": None if result is None else cut_lists.table(kind_key, checked.inputs, system),
+        "cut_list_csv": csv,
         "drawing": {} if result is None else drawings(kind_key, checked.inputs, result, system, tag, title),
         "remedies": [] if later else remedies(kind_key, checked, system, use),
         "later_href": f"{request.url.path}?part=remedies" if later else "",

@@ -31,7 +31,7 @@ TURN_WORDS = {
     AS_IT_STANDS: "as it lies",
     END_FOR_END: "end for end",
     UPSIDE_DOWN: "upside down",
-    HALF_TURN: "half a turn, faces kept",
+    HALF_TURN: "half a turn",
 }
 
 
