@@ -13,6 +13,7 @@ from engine.editions import edition
 from engine.errors import BadInput
 from engine.job import AttachmentEntry, Checked, Job, Plan
 from engine.result import LOCAL_CODE
+from engine.review import accepted
 from engine.setting_out import Habits, SettingOut
 from webapp.documents import result_json
 from webapp.drawings import section_svg
@@ -48,7 +49,7 @@ def write(job: Job, plan: Plan, habits: Habits) -> str:
             "judged_on": plan.today,
             "job": json.loads(job_file.write(job)),
             "habits": fields.write(habits),
-            "attachments": [_attachment(entry, _checked(plan, entry)) for entry in job.attachments],
+            "attachments": [_attachment(entry, _checked(plan, entry), plan) for entry in job.attachments],
             "setting_out": [_set_out(found) for found in placed],
             "local_code": LOCAL_CODE,
         }
@@ -69,7 +70,7 @@ def attachment_hash(entry: AttachmentEntry, inputs: Any | None) -> str:
     return fingerprint(canonical(what))
 
 
-def _attachment(entry: AttachmentEntry, checked: Checked) -> dict[str, Any]:
+def _attachment(entry: AttachmentEntry, checked: Checked, plan: Plan) -> dict[str, Any]:
     kind, inputs = attachments.kind(entry.kind), checked.inputs
     return {
         "tag": entry.tag,
@@ -83,10 +84,29 @@ def _attachment(entry: AttachmentEntry, checked: Checked) -> dict[str, Any]:
         "hash": attachment_hash(entry, inputs),
         "result": result_json.checked(checked),
         "geometry": _geometry(kind, inputs),
+        "measures": _measures(entry.kind, inputs, plan),
         "drawing": ""
         if inputs is None
         else section_svg(entry.kind, inputs, checked.result, width_class="tablet", tag=entry.tag),
     }
+
+
+def _measures(kind: str, inputs: Any | None, plan: Plan) -> list[dict[str, Any]]:
+    """What is measured on site and what is accepted, so that a tablet without signal can say so at once."""
+    if inputs is None:
+        return []
+    try:
+        found = accepted(kind, inputs, plan.edition)
+    except BadInput:
+        return []
+    return [
+        {
+            "key": one.measure.key, "stage": one.measure.stage, "words": one.measure.words, "drawn_in": one.drawn,
+            "low_in": one.low, "high_in": one.high, "low_breaks": one.low_breaks, "high_breaks": one.high_breaks,
+            "holds": one.holds,
+        }
+        for one in found
+    ]  # fmt: skip
 
 
 def _geometry(kind: attachments.Kind, inputs: Any | None) -> Any:
