@@ -13,6 +13,8 @@ from engine.solve import holds
 
 TAPE_IN = 1 / 16  # a tape is read to the nearest sixteenth
 WITHIN_IN = 2.0  # how far from the drawn value it is looked; farther off something else was built
+# Distances tried: every sixteenth for half an inch, then every eighth.
+TRIED_IN = (*(n / 16 for n in range(1, 9)), *(n / 8 for n in range(5, int(WITHIN_IN * 8) + 1)))
 BEFORE, AFTER, FRAMING = "before placing", "after placing", "at framing"
 
 
@@ -139,8 +141,8 @@ def drawn_in(kind: str, inputs: Any, measure: Measure) -> float:
 def accepted(kind: str, inputs: Any, edition: Edition) -> tuple[Accepted, ...]:
     """Every measure of an attachment with what is accepted.
 
-    The value is moved away from the drawn one, a sixteenth at a time, until a line flags: codes jump, so nothing between is taken
-    on trust. Raises: BadInput where the inputs contradict each other.
+    The value is moved away from the drawn one, a sixteenth, farther off an eighth at a time, until a line flags: codes jump, so
+    nothing between is taken on trust. Raises: BadInput where the inputs contradict each other.
     """
     base = attachments.check(kind, inputs, edition, recording=False)
     return tuple(_accepted(kind, inputs, edition, measure, base) for measure in measures(kind, inputs))
@@ -168,8 +170,8 @@ def _end(
 ) -> tuple[float | None, str]:
     """The last value that holds one way, and what flags beyond; None where nothing does within reach."""
     last = value
-    for n in range(1, int(WITHIN_IN / TAPE_IN) + 1):
-        at = value + way * n * TAPE_IN
+    for off_in in TRIED_IN:
+        at = value + way * off_in
         if not spec.low - 1e-9 <= at <= spec.high + 1e-9:
             return last, f"{spec.label} cannot be that"
         result = _tried(kind, inputs, edition, spec.name, at)
