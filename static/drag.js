@@ -40,7 +40,7 @@
 
   function prepare() {
     const setting = document.getElementById("setting");
-    if (!setting || !form()) return;
+    if (!setting || form().querySelector("fieldset:disabled")) return;
     const { what, tag, level } = setting.dataset;
     const own = `[data-what="${what}"][data-tag="${tag}"][data-level="${level}"]`;
     for (const mark of setting.querySelectorAll(`.dwg ${own}`)) {

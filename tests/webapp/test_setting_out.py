@@ -64,7 +64,7 @@ def test_every_wall_says_how_many_of_what_is_set_on_it(at: World) -> None:
 def test_a_wall_shows_its_elevation_and_every_station_in_feet_and_in_millimetres(at: World) -> None:
     job, wall = windowed(at)
     text = at.reader.get(f"/jobs/{job}/setting-out/walls/{wall}").text
-    assert text.count('class="dwg"') == 3
+    assert text.count('class="dwg"') == 4, "three widths of screen and the sheet of paper"
     for mark in entry(at, job, wall).marks:
         assert f">{mark.text}</th>" in text
         assert f">{mark.mm:,}<" in text
@@ -304,7 +304,9 @@ def test_places_that_are_not_there_are_missing(at: World) -> None:
 def test_an_inspector_reads_stations_and_moves_none(at: World) -> None:
     job, wall = windowed(at)
     inspector = at.as_("inspector")
-    assert inspector.get(address(job, wall)).status_code == 200
+    text = inspector.get(address(job, wall)).text
+    assert "<fieldset disabled>" in text
+    assert "Keep these stations" not in text
     assert inspector.post(address(job, wall)).status_code == 403
 
 
@@ -388,3 +390,17 @@ def test_a_wall_of_four_hundred_feet_has_a_field_for_each_of_its_stirrups(at: Wo
     answer = at.reader.post(address(job, wall, "A3"), data=sent(page, do="more-3"))
     assert answer.status_code == 200
     assert inputs(Page(answer.text))[3] != inputs(page)[3]
+
+
+def test_a_pocket_set_elsewhere_than_it_was_checked_says_so_on_both_pages(at: World) -> None:
+    pocket = {"tag": "A4", "kind": "beam_pocket", "wall": "W2", "level": 1, "start": "10 ft", "end": "", "inputs": {}}
+    job, _ = windowed(at, attachments=[*house()["attachments"], pocket])
+    with reading(at.db) as session:
+        wall = next(i for i, row in setting_out.of_job(session, job).standing.walls.items() if row.name == "W2")
+    assert "where it was checked" not in at.reader.get(f"/jobs/{job}/attachments/A4").text
+    page = at.reader.page(address(job, wall, "A4"))
+    assert "add" not in page.values, "there is one pocket, and no other beside it"
+    at.reader.follow(at.reader.post(address(job, wall, "A4"), data=sent(page, **{"at-0": "10-3", "do": "save"})))
+    said = "It is set at 10-3, 3 in from 10-0 where it was checked."
+    assert said in at.reader.get(f"/jobs/{job}/attachments/A4").text
+    assert said in at.reader.get(f"/jobs/{job}/setting-out/walls/{wall}").text

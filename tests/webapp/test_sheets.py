@@ -237,18 +237,24 @@ def test_a_workbook_that_declares_entities_is_refused(encoding: str) -> None:
         read_file(altered(WORKBOOK, {"xl/worksheets/sheet1.xml": text.encode(encoding)}))
 
 
-@pytest.mark.parametrize("where", ["A1048576", "ZZZZZZZ3", "A99999999999"])
-def test_a_cell_far_away_costs_no_memory(where: str) -> None:
-    row = int("".join(ch for ch in where if ch.isdigit()))
+@pytest.mark.parametrize(
+    ("where", "row", "why"),
+    [
+        ("A1048576", 1_048_576, "beyond row 100,000"),
+        ("A99999999999", 99_999_999_999, "beyond row 100,000"),
+        ("ZZZZZZZ3", 3, "no XLSX workbook"),
+        ("XFD3", 3, ""),
+    ],
+)
+def test_a_cell_far_away_costs_no_memory(where: str, row: int, why: str) -> None:
     sheet = (
         '<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>'
         '<row r="1"><c r="A1"><v>1</v></c></row><row r="2"><c r="A2"><v>2</v></c></row>'
         f'<row r="{row}"><c r="{where}"><v>3</v></c></row></sheetData></worksheet>'
     )
-    why = said(lambda: read_file(altered(WORKBOOK, {"xl/worksheets/sheet1.xml": sheet.encode()})))
-    assert why == (
-        "" if row == 3 else "The sheet goes on beyond row 100,000. Delete the rows below the last one that counts."
-    )
+    refusal = said(lambda: read_file(altered(WORKBOOK, {"xl/worksheets/sheet1.xml": sheet.encode()})))
+    assert why in refusal
+    assert bool(why) == bool(refusal)
 
 
 def test_other_workbooks_are_told_apart() -> None:

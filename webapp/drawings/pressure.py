@@ -6,7 +6,7 @@ The wall stands at the left, cut and to scale; pressure is drawn from its face t
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import ceil, floor, log10
+from math import floor, log10
 
 from engine import units
 from engine.placing import Filling, PlacingPlan, Run
@@ -140,13 +140,12 @@ def _axis(hand: Hand, panel: Panel, plot: Plot) -> None:
     step = next(s * power for s in STEPS if s * power >= rough - 1e-12)
     size = hand.sizes.scale
     panel.layers["outline"].append(Line(((plot.face - 30, plot.low), (right, plot.low)), Pen.SEEN))
-    for number in range(ceil(longest / step)):
-        x, at = plot.face + number * step * psf * plot.per_psf, number * step
-        last = (number + 1) * step >= longest
-        words = f"{units.grouped(at, 1)} {unit}" if last else units.grouped(at, 1)
-        if x + width_px(words, size) / 2 > right:
-            continue
+    spare = width_px(f"{units.grouped(longest, 1)} {unit}", size) / 2 / plot.per_psf / psf
+    last = max(0, floor((longest - spare) / step))
+    for number in range(last + 1):
+        x, figure = plot.face + number * step * psf * plot.per_psf, units.grouped(number * step, 1)
         panel.layers["outline"].append(Line(((x, plot.low), (x, plot.low + 5)), Pen.SEEN))
+        words = f"{figure} {unit}" if number == last else figure
         hand.write(x, plot.low + 7 + size, words, size, "sub", align="middle")
 
 
@@ -240,7 +239,7 @@ def _say(hand: Hand, plot: Plot, plan: PlacingPlan, full: bool) -> None:
             ((x0, y0),) = plot.curve((curve[0],))
             target = x0 + (x - x0) * 0.7, y0 + (y - y0) * 0.7
         depth = units.show(round(deep * 12) / 12, "ft", hand.system)
-        where = f"at {depth}" if name == "liquid head" else f"from {depth} down"
+        where = f"at {depth}" if deep >= curve[-1][0] - 1e-9 else f"from {depth} down"
         sub = f"{units.show(most, 'psf', hand.system)} {where}" if full else ""
         notes.leader_note(hand, target, notes.block(hand, name, sub, 150.0))
 

@@ -1,7 +1,7 @@
 """The setting-out pages put together: rows of stations, what stands against them, the wall's elevation."""
 
 import logging
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 
@@ -18,7 +18,8 @@ from webapp.drawings.elevation_strips import key_of
 from webapp.forms.setting_out import Draft
 from webapp.models import Job
 from webapp.pages.results import UNDRAWN
-from webapp.pages.view import page
+from webapp.pages.view import page, seen
+from webapp.permissions import allowed
 from webapp.services.setting_out import DIFFERS, Layout, Spot, WallOut, counts, mark_of, movable
 from webapp.services.stations import SINGLE, nearest_clear
 
@@ -54,6 +55,11 @@ class Table:
     rows: tuple[Row, ...]
     movable: bool
     moved: bool
+
+    @property
+    def noted(self) -> bool:
+        """Whether any row has something to say in its note."""
+        return any(row.note or row.against or row.count > 1 for row in self.rows)
 
     @property
     def columns(self) -> tuple[tuple[Row, ...], ...]:
@@ -154,14 +160,17 @@ def part_of(layout: Layout, out: WallOut, entry: SettingOut, system: System) -> 
     )  # fmt: skip
 
 
-def drawings(out: WallOut, system: System, focus: str = "") -> dict[str, Markup]:
-    """The wall's elevation for each width of sheet."""
+SHEETS = {"wide": "desk", "tablet": "tablet", "phone": "phone"}
+
+
+def drawings(out: WallOut, system: System, focus: str = "", sheets: Mapping[str, str] = SHEETS) -> dict[str, Markup]:
+    """The wall's elevation for each width of sheet. Args: sheets: the width class of each."""
     if out.built is None:
         return {}
     try:
         return {
             width: Markup(elevation_svg(out.built, out.entries, system, width_class, focus=focus))
-            for width, width_class in (("wide", "desk"), ("tablet", "tablet"), ("phone", "phone"))
+            for width, width_class in sheets.items()
         }
     except Exception:  # stations without their drawing are worth more than neither
         log.exception("no elevation of wall %s", out.row.name)
@@ -183,14 +192,16 @@ def line_of(job_id: int, wall_id: int, entry: SettingOut | None, system: System)
 
 def wall_page(request: Request, job: Job, layout: Layout, out: WallOut, system: System) -> Response:
     """A wall with everything set out on it."""
+    parts = [part_of(layout, out, entry, system) for entry in out.entries]
     return page(
         request,
         "pages/setting_out_wall.html",
         job=job,
         units=system,
         out=out,
-        drawing=drawings(out, system),
-        parts=[part_of(layout, out, entry, system) for entry in out.entries],
+        drawing=drawings(out, system, sheets=SHEETS | {"paper": "letter"}),
+        parts=parts,
+        against=[(part.mark, part.title, words) for part in parts for words in part.against],
     )
 
 
@@ -232,6 +243,7 @@ def spot_page(
         heading=heading,
         labels=_labels(spot, draft),
         version=version,
+        may_move=may(request, "POST", request.scope["route"].path),
         changed=changed,
         moved=layout.moved(out.row.id, spot) is not None,
         single=spot.what in SINGLE,
@@ -242,6 +254,12 @@ def spot_page(
         grid_in=layout.asked.habits.grid_in,
         drawing=drawings(out, system, key_of(entry)),
     )  # fmt: skip
+
+
+def may(request: Request, method: str, path: str) -> bool:
+    """Whether whoever is signed in may use that route."""
+    reader, roles = seen(request), allowed(method, path)
+    return reader is not None and roles is not None and reader.role in roles
 
 
 def _labels(spot: Spot, draft: Draft) -> dict[str, str]:

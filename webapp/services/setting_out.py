@@ -7,7 +7,8 @@ from sqlalchemy.orm import Session
 
 from engine.job import AttachmentEntry, stations_in
 from engine.set_job import Asked, asked, set_wall
-from engine.setting_out import WALL, WORDS, SettingOut
+from engine.setting_out import WALL, WORDS, Finding, SettingOut
+from engine.setting_out.rules import EPS
 from engine.wall import Wall as Built
 from webapp.models import Attachment, Wall
 from webapp.services import attachments, offices, walls
@@ -19,7 +20,13 @@ from webapp.store import Database, reading, writing
 # What can be moved by hand, in the order a crew cares for it. Extra bars follow their openings and pockets.
 MOVABLE = ("anchor", "plate", "anchored", "pocket", "stirrup", "tie", "joist")
 BRACKET = "bracket"
-DIFFERS = ("spacing differs", "end checked", "bars cut")  # findings that what is set out is not what was checked
+DIFFERS = (
+    "spacing differs",
+    "end checked",
+    "bars cut",
+    "place differs",
+    "gable width",
+)  # findings that what is set out is not what was checked
 Moved = Mapping[str, tuple[float, ...]]
 
 
@@ -88,6 +95,22 @@ class WallOut:
         raise Missing
 
 
+def _beside_its_check(entry: SettingOut) -> SettingOut:
+    """An attachment at a point with a note where it is set elsewhere than it was checked."""
+    points = [mark for mark in entry.marks if mark.what in MOVABLE]
+    if entry.kind == WALL or entry.end_in > entry.start_in or len(points) != 1:
+        return entry
+    by = abs(points[0].at_in - entry.start_in)
+    if by < EPS:
+        return entry
+    say = (
+        "It is set at {at}, {amount} from {own} where it was checked. Move it there on its own page to check it there."
+    )
+    facts = {"own": (entry.start_in, "station")}
+    finding = Finding("place differs", points[0].what, points[0].at_in, by, say, facts, note=True)
+    return replace(entry, findings=(*entry.findings, finding))
+
+
 @dataclass(frozen=True, slots=True)
 class Layout:
     """A job ready to be set out. Args: entries: its attachments as typed. asked: what is moved, and how the office sets out."""
@@ -104,7 +127,8 @@ class Layout:
         built = self.standing.plan.walls.get(row.name)
         if built is None:
             return WallOut(row, None, (), self.standing.plan.unfit.get(row.name, ""))
-        return WallOut(row, built, set_wall(self.standing.plan, row.name, self.entries, self.asked))
+        entries = set_wall(self.standing.plan, row.name, self.entries, self.asked)
+        return WallOut(row, built, tuple(_beside_its_check(entry) for entry in entries))
 
     def walls(self) -> tuple[WallOut, ...]:
         """Every wall, in the job's order."""
@@ -153,11 +177,6 @@ def of_attachment(session: Session, standing: Standing, row: Attachment) -> Sett
         return None
     entries = of_standing(session, standing).wall(row.wall_id).entries
     return next((entry for entry in entries if entry.tag == row.tag), None)
-
-
-def preview(layout: Layout, wall_id: int, spot: Spot, stations: Sequence[float]) -> WallOut:
-    """Stations held against the rules without keeping them. Raises: Missing."""
-    return layout.preview(wall_id, spot, stations)
 
 
 def counts(entry: SettingOut) -> str:

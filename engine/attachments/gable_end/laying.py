@@ -7,7 +7,8 @@ from engine.attachments.gable_end.cells import Cell, Shape, cells, webs
 from engine.attachments.gable_end.pairing import Pairing
 
 Way = Sequence[Cell]
-MOST_COURSES = 16  # of a gable whose courses are laid anew for each other's sake: with more, the search takes too long
+# How far courses are laid anew for each other's sake, so that it stays quick: courses of a gable, places tried for each.
+MOST_COURSES, MOST_WAYS = 16, 8
 SWEEPS = 3
 
 
@@ -23,12 +24,14 @@ def lay(shape: Shape, pairing: Pairing) -> tuple[list[Cell], int]:
     ways: list[list[Way]] = []
     fewest = 0
     for course in range(1, shape.courses + 1):
-        own = [cells(shape, course, offset) for offset in range(shape.spaces)]
+        own: list[Way] = [cells(shape, course, offset) for offset in range(shape.spaces)]
         fewest += min(len(way) for way in own)
         forms = [_forms(way, pairing) for way in own]
-        ways.append([way for way, count in zip(own, forms, strict=True) if count == min(forms)])
+        least = [way for way, count in zip(own, forms, strict=True) if count == min(forms)]
         below = joints(chosen[-1]) if chosen else set()
-        chosen.append(min(ways[-1], key=lambda way: _cost(shape, way, below)))
+        least.sort(key=lambda way: _cost(shape, way, below))
+        ways.append(least[:MOST_WAYS])
+        chosen.append(least[0])
     if shape.courses <= MOST_COURSES:
         _for_each_other(shape, chosen, ways, pairing)
     return [cell for way in chosen for cell in way], fewest

@@ -48,7 +48,8 @@ def _pressure(sheet: Worksheet, i: Inputs, g: Gable) -> LimitState:
 def _lift(i: Inputs, g: Gable, placed: tuple[Step, ...]) -> LimitState:
     return LimitState(
         "lift-height", "Height of a lift", PRACTICE, i.lift_ft, USUAL_LIFT_FT, "ft", advisory=True, spot="lift",
-        say=f"{len(g.lifts)} lifts of {{demand}} take {g.volume_yd3:,.2f} yd³ in all; 1 1/2 to 2 ft is usual in a gable.",
+        say=f"{len(g.lifts)} lifts of {{demand}} take {{volume}} in all; 1 1/2 to 2 ft is usual in a gable.",
+        facts={"volume": (g.volume_yd3, "yd³")},
         steps=tuple(step for step in placed if step.function is lift_volume_yd3),
     )  # fmt: skip
 
@@ -57,7 +58,8 @@ def _rate(sheet: Worksheet, i: Inputs, g: Gable) -> LimitState:
     R = sheet.use(gable_rate_ft_per_h, Q=i.pump_yd3_per_h, W_ft=g.W / 12, z_ft=0.0, H_ft=g.H / 12, t_in=i.core_in)
     return LimitState(
         "rate", "Rate of rise", cite(gable_rate_ft_per_h), holds=True, advisory=True, spot="lift", steps=sheet.take(),
-        say=f"At the pump's {i.pump_yd3_per_h:g} yd³/h the concrete rises {R:,.0f} ft/h at the eaves, twice that at half height "
+        facts={"rate": (R, "ft/h")},
+        say=f"At the pump's {i.pump_yd3_per_h:g} yd³/h the concrete rises {{rate}} at the eaves, twice that at half height "
         "and ever faster: no pressure equation covers it, and it counts as a liquid.",
     )  # fmt: skip
 

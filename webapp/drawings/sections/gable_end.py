@@ -168,7 +168,7 @@ class _Elevation:
         for number, lift in enumerate(self.g.lifts, 1):
             left = self.g.edges_at(lift.low_in)[1] + self.side
             box = ((left, lift.low_in), (left + self.beside, lift.high_in))
-            yield Note(box[0], f"Lift {number}: {lift.volume_yd3:.2f} yd³", within=box)
+            yield Note(box[0], f"Lift {number}: {_volume(lift.volume_yd3, self.system)}", within=box)
 
     def from_offcuts(self) -> tuple[Piece, ...]:
         """Pieces cut from offcuts, those whose number is written with a leader where they are too small for it."""
@@ -248,6 +248,11 @@ class _Elevation:
 
 def _moved(point: Point, way: Point, by: float) -> Point:
     return point[0] + way[0] * by, point[1] + way[1] * by
+
+
+def _volume(yd3: float, system: System) -> str:
+    """Concrete of a lift; the last one is small, so to a hundredth."""
+    return f"{yd3:.2f} yd³" if system == "ft in" else units.show(yd3, "yd³", system)
 
 
 def _name(piece: Piece) -> str:
