@@ -30,6 +30,8 @@ SHAPES: Mapping[str, str] = {
     '<path d="M5.6 10H13.6M10.4 6.6L13.8 10L10.4 13.4" fill="none" stroke="currentColor" stroke-width="1.9"/>',
     "ruler": '<rect x="1.2" y="5.8" width="17.6" height="8.4" fill="none" stroke="currentColor" stroke-width="1.5"/>'
     '<path d="M4.7 5.8V9.2M8.2 5.8V10.6M11.7 5.8V9.2M15.2 5.8V10.6" fill="none" stroke="currentColor" stroke-width="1.2"/>',
+    "sheet": '<path d="M3.4 1.6H12.6L16.6 5.6V18.4H3.4z" fill="none" stroke="currentColor" stroke-width="1.6"/>'
+    '<path d="M6.4 12.6L9 15.2L13.8 8.6" fill="none" stroke="currentColor" stroke-width="1.6"/>',
     "dash": '<path d="M5 10H15" fill="none" stroke="currentColor" stroke-width="1.7"/>',
 }  # fmt: skip
 
@@ -42,6 +44,7 @@ MARK_OF: Mapping[str, Sign] = {
     Verdict.REFER: Sign("Refer", *_REFER),
     Verdict.ADVISORY: Sign("Advisory", "v-advisory", "ruler"),
     Verdict.UNCHECKED: Sign("Not checked", *_NONE),
+    "by engineer's design": Sign("By engineer's design", "v-designed", "sheet"),
     "accepted": Sign("Accepted", *_PASS),
     "returned": Sign("Returned", *_FLAG),
     "engineer asked": Sign("Engineer asked", *_REFER),

@@ -156,7 +156,9 @@ def test_bolts_along_a_rake_are_told_from_the_eave() -> None:
     assert not found.marks
     said = [finding.text() for finding in found.findings if finding.note]
     assert len(said) == 2
-    assert said[0].startswith("Rake plate 1, left rake, 0-0 to 15-7 13/16 from the eave: bolts along the slope at 0-8, 4-2 15/16,")
+    assert said[0].startswith(
+        "Rake plate 1, left rake, 0-0 to 15-7 13/16 from the eave: bolts along the slope at 0-8, 4-2 15/16,"
+    )
 
 
 def test_a_gable_checked_at_another_width_than_its_place_is_told() -> None:

@@ -31,6 +31,7 @@ PATHS = (
     "/jobs/{job}/attachments/A1/copy",
     "/jobs/{job}/revisions",
     "/jobs/{job}/log",
+    "/jobs/{job}/designs",
     "/log",
     "/jobs/{job}/setting-out",
     "/jobs/{job}/setting-out/walls/1",
@@ -77,6 +78,7 @@ def test_no_page_is_left_out_above(at: World) -> None:
         "/r/{token}",
         "/print/{fingerprint}",
         "/{sha256}",
+        "/file",
     )
     found = set()
     for route in _routes(at):

@@ -10,7 +10,7 @@ class Attachment(Kept, Base):
     """One attachment on a wall. Numbers that follow the wall are not kept here. moved: stations moved by hand, by what they are.
 
     The summary holds for the engine, the edition and, where listings run out, the day named in it; any other makes it stale, and so
-    does an empty `checked_engine`.
+    does an empty `checked_engine`. hash: of all it was checked with, which an engineer's design names.
     """
 
     __tablename__ = "attachment"
@@ -35,6 +35,7 @@ class Attachment(Kept, Base):
     checked_engine: Mapped[str] = mapped_column(String(20), default="")
     checked_edition: Mapped[str] = mapped_column(String(20), default="")
     checked_on: Mapped[str] = mapped_column(String(10), default="")
+    hash: Mapped[str] = mapped_column(String(64), default="", server_default="")
 
     @property
     def tag(self) -> str:

@@ -62,7 +62,9 @@ def _result(request: Request, standing: Standing, draft: Draft, checked: Checked
         lambda remedy: _use(standing, draft, remedy),
         open_key=open_key,
         tag=draft.tag or results.NO_TAG,
-        title=f"{VIEWS.get(draft.kind.key, 'Section across')} wall {wall.name}, floor level {draft.place['level']}" if wall else "",
+        title=f"{VIEWS.get(draft.kind.key, 'Section across')} wall {wall.name}, floor level {draft.place['level']}"
+        if wall
+        else "",
         csv=f"{_address(standing, draft)}/cut-list.csv" if draft.tag else "",
     )
 

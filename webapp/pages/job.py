@@ -25,7 +25,20 @@ CHIPS = (
     ("Not checked", "not checked", "not checked"),
     ("To measure", attachments.TO_MEASURE, "advisory"),
 )
-COLUMNS = ("tag", "kind", "wall", "level", "from", "to", "verdict", "ratio", "governs", "lines", "to measure on site")
+COLUMNS = (
+    "tag",
+    "kind",
+    "wall",
+    "level",
+    "from",
+    "to",
+    "verdict",
+    "ratio",
+    "governs",
+    "lines",
+    "to measure on site",
+    "by engineer's design",
+)
 
 
 @router.get("")
@@ -103,7 +116,7 @@ def attachments_csv(db: Db, job: JobHere, wanted: List) -> Response:
         (
             (
                 r.tag, r.kind_name, r.wall, r.level, r.start, r.end, r.verdict,
-                "" if r.ratio is None else f"{r.ratio:.4g}", r.governs, r.lines, r.to_measure,
+                "" if r.ratio is None else f"{r.ratio:.4g}", r.governs, r.lines, r.to_measure, r.designed,
             )
             for r in rows
         ),

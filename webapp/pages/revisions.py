@@ -9,7 +9,7 @@ from webapp.models import Job
 from webapp.pages.ask import Db, Form, Id, JobHere, SeenHere
 from webapp.pages.view import lead_on, page
 from webapp.permissions import ANYONE, allowed
-from webapp.services import offices, revisions
+from webapp.services import designs, offices, revisions
 from webapp.services.refusals import Refused, Stale
 from webapp.services.sign_in import Seen
 from webapp.services.standing import stand, whole
@@ -69,7 +69,7 @@ def _frozen(db: Database, seen: Seen, job_id: int, note: str) -> int:
             standing = stand(session, job_id)
             job = whole(session, standing)
             habits = offices.habits(offices.office(session, standing.job.office_id))
-        text = document.write(job, standing.plan, habits)
+        text = document.write(job, standing.plan, habits, designs.as_frozen(db, job_id))
         mark = document.fingerprint(text)
         try:
             return revisions.submit(db, seen, job_id, standing.job.changes, text, mark, job.edition, note)

@@ -14,6 +14,7 @@ from engine.result import Verdict
 from webapp.models import Attachment, Wall
 from webapp.models.base import now
 from webapp.services import checks
+from webapp.services.designs import COVERABLE, DESIGNED, covering
 from webapp.services.listing import Part, Wanted, holds
 from webapp.services.refusals import Missing, Refused
 from webapp.services.standing import Standing, same, stamp, stand, touch
@@ -47,6 +48,13 @@ class AttachmentRow:
     governs: str
     lines: str
     to_measure: int
+    hash: str = ""
+    designed: str = ""
+
+    @property
+    def shown(self) -> str:
+        """The verdict, or that an engineer's design covers it; who, in `designed`."""
+        return DESIGNED if self.designed else self.verdict
 
     @property
     def tag(self) -> str:
@@ -68,7 +76,7 @@ class AttachmentRow:
 
 COLUMNS = (
     Attachment.number, Attachment.kind, Wall.name, Attachment.level, Attachment.start, Attachment.end, Attachment.verdict,
-    Attachment.ratio, Attachment.governs, Attachment.lines, Attachment.to_measure,
+    Attachment.ratio, Attachment.governs, Attachment.lines, Attachment.to_measure, Attachment.hash,
 )  # fmt: skip
 
 
@@ -111,7 +119,14 @@ def page(session: Session, job_id: int, wanted: Wanted) -> Part[AttachmentRow]:
     order = SORTS.get(wanted.sort, SORTS["worst"])
     query = select(*COLUMNS).join(Wall).where(*found, _of_verdict(wanted.verdict)).order_by(*order)
     rows = session.execute(query.limit(wanted.size).offset(wanted.offset))
-    return Part(tuple(AttachmentRow(*row) for row in rows), counts.get(wanted.verdict, 0), wanted, counts)
+    shown = _designed(session, job_id, [AttachmentRow(*row) for row in rows])
+    return Part(tuple(shown), counts.get(wanted.verdict, 0), wanted, counts)
+
+
+def _designed(session: Session, job_id: int, rows: list[AttachmentRow]) -> list[AttachmentRow]:
+    """The same rows, each with the engineer whose design covers it."""
+    covered = covering(session, job_id, {row.tag: row.hash for row in rows if row.verdict in COVERABLE})
+    return [replace(row, designed=covered[row.tag].who) if row.tag in covered else row for row in rows]
 
 
 def everything(session: Session, job_id: int, wanted: Wanted | None = None) -> list[AttachmentRow]:
@@ -119,7 +134,7 @@ def everything(session: Session, job_id: int, wanted: Wanted | None = None) -> l
     asked = wanted or Wanted(sort="tag")
     order = SORTS.get(asked.sort, SORTS["worst"])
     query = select(*COLUMNS).join(Wall).where(*_found(job_id, asked), _of_verdict(asked.verdict)).order_by(*order)
-    return [AttachmentRow(*row) for row in session.execute(query)]
+    return _designed(session, job_id, [AttachmentRow(*row) for row in session.execute(query)])
 
 
 def find(session: Session, job_id: int, tag: str) -> Attachment:

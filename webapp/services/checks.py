@@ -15,7 +15,7 @@ from engine.result import Verdict
 from webapp.models import Attachment
 from webapp.models import Job as JobRow
 from webapp.services.clock import today
-from webapp.services.standing import Standing, stand
+from webapp.services.standing import Standing, attachment_hash, stand
 from webapp.store import Database, reading, writing
 
 TRIES = 5
@@ -122,12 +122,18 @@ def refresh(db: Database, job_id: int) -> int:
             ).all()
         if not rows:
             return 0
-        found = [{"id": row.id, **summary(_check(standing, row), standing.job.edition)} for row in rows]
+        found = [_row(standing, row) for row in rows]
         with writing(db) as session:
             if session.scalar(select(JobRow.changes).where(JobRow.id == job_id)) == standing.job.changes:
                 session.execute(update(Attachment), found)
                 return len(found)
     return 0
+
+
+def _row(standing: Standing, row: Attachment) -> dict[str, Any]:
+    checked = _check(standing, row)
+    mark = attachment_hash(standing.entry(row), checked.inputs)
+    return {"id": row.id, "hash": mark, **summary(checked, standing.job.edition)}
 
 
 def _check(standing: Standing, row: Attachment) -> Checked:

@@ -1,11 +1,15 @@
 """A job as the engine sees it, read from the database in three queries."""
 
+import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from hashlib import sha256
+from typing import Any
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from engine import attachments, fields
 from engine import job as typed
 from webapp.models import Attachment, FloorLine, Job, Wall, WallType
 from webapp.models.base import Kept, now
@@ -99,6 +103,16 @@ def whole(session: Session, standing: Standing) -> typed.Job:
         floor_lines=tuple(standing.line_entry(row) for row in lines if row.wall_id in standing.walls),
         attachments=tuple(standing.entry(row) for row in rows),
     )
+
+
+def attachment_hash(entry: typed.AttachmentEntry, inputs: Any | None) -> str:
+    """What an attachment is, in a hash: its kind and place, everything it was checked with, what was moved by hand."""
+    texts = fields.write(inputs) if inputs is not None else dict(entry.inputs)
+    kind = attachments.KINDS.get(entry.kind)
+    days = {spec.name for spec in fields.specs(kind.inputs) if spec.wall == "job.today"} if kind else set()
+    own = {name: text for name, text in texts.items() if name not in days}
+    what = [entry.kind, entry.wall, entry.place_texts, own, {name: list(at) for name, at in entry.moved.items()}]
+    return sha256(json.dumps(what, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()).hexdigest()
 
 
 def touch(session: Session, job_id: int) -> Job:

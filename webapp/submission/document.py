@@ -1,7 +1,7 @@
 """A job as it is submitted: one canonical JSON text of inputs, results, geometry, drawings and setting out, and its fingerprint."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import fields as dataclass_fields
 from dataclasses import is_dataclass
 from enum import Enum
@@ -17,6 +17,7 @@ from engine.review import accepted
 from engine.setting_out import Habits, SettingOut
 from webapp.documents import result_json
 from webapp.drawings import section_svg
+from webapp.services.standing import attachment_hash
 
 VERSION_OF_DOCUMENT = 1
 
@@ -36,8 +37,11 @@ def short(whole: str) -> str:
     return " ".join(whole[at : at + 4] for at in range(0, 12, 4))
 
 
-def write(job: Job, plan: Plan, habits: Habits) -> str:
-    """The canonical text of a job. Args: plan: its walls, built, with the day listings are judged by."""
+def write(job: Job, plan: Plan, habits: Habits, designs: Sequence[Mapping[str, Any]] = ()) -> str:
+    """The canonical text of a job.
+
+    Args: plan: its walls, built, with the day listings are judged by. designs: engineers' documents that cover parts of it.
+    """
     asked = set_job.asked(job, plan, habits)
     placed = [found for name in plan.walls for found in set_job.set_wall(plan, name, job.attachments, asked)]
     return canonical(
@@ -51,6 +55,7 @@ def write(job: Job, plan: Plan, habits: Habits) -> str:
             "habits": fields.write(habits),
             "attachments": [_attachment(entry, _checked(plan, entry), plan) for entry in job.attachments],
             "setting_out": [_set_out(found) for found in placed],
+            "designs": [dict(design) for design in designs],
             "local_code": LOCAL_CODE,
         }
     )
@@ -61,13 +66,6 @@ def _checked(plan: Plan, entry: AttachmentEntry) -> Checked:
         return plan.check(entry)
     except BadInput as error:
         return Checked(refused={error.field: error.message})
-
-
-def attachment_hash(entry: AttachmentEntry, inputs: Any | None) -> str:
-    """What an attachment is, in a hash: its kind and place, everything it was checked with, what was moved by hand."""
-    texts = fields.write(inputs) if inputs is not None else dict(entry.inputs)
-    what = [entry.kind, entry.wall, entry.place_texts, texts, {k: list(v) for k, v in entry.moved.items()}]
-    return fingerprint(canonical(what))
 
 
 def _attachment(entry: AttachmentEntry, checked: Checked, plan: Plan) -> dict[str, Any]:
