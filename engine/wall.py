@@ -67,16 +67,20 @@ class Opening:
 
 @dataclass(frozen=True, slots=True)
 class WallLine:
-    """What is typed of a wall beside its storeys and openings; the plan position is of its named end."""
+    """What is typed of a wall beside its storeys and openings; the plan position is of its named end, on the outer face."""
 
     length_ft: float = number("Length", "ft", 1, 400, group="Wall")
     near_end: str = choice("Named end, station 0", ENDS, "corner", group="Wall")
     far_end: str = choice("Far end", ENDS, "corner", group="Wall")
-    x_ft: float = number("Plan position, across", "ft", -2000, 2000, 0.0, group="Plan")
-    y_ft: float = number("Plan position, up", "ft", -2000, 2000, 0.0, group="Plan")
-    bearing_deg: float = number(
-        "Runs toward", "°", 0, 360, 0.0, group="Plan", hint="0 is right, 90 is up the sheet; the room lies to its left."
-    )
+    x_ft: float | None = number(
+        "Plan position, across", "ft", -2000, 2000, group="Plan", optional=True,
+        hint="Empty: it starts where the wall before it ends.",
+    )  # fmt: skip
+    y_ft: float | None = number("Plan position, up", "ft", -2000, 2000, group="Plan", optional=True)
+    bearing_deg: float | None = number(
+        "Runs toward", "°", 0, 360, group="Plan", optional=True,
+        hint="0 is right, 90 is up the sheet; the room lies to its right, so that its named end is at the left seen from there.",
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

@@ -188,6 +188,16 @@ def test_a_column_can_be_taken_for_something_else_and_is_then_shown_before_it_is
     assert kept(at, job)["walls"][-1]["line"]["length_ft"] == "7315 mm"
 
 
+def test_the_rows_come_back_to_be_changed(at: World, job: int) -> None:
+    preview = shown(at, job, "walls", WALLS + "\nW8,<30>,Ten,9,\n")
+    answer = at.reader.post(f"/jobs/{job}/import", data=again(preview, do="change"))
+    assert answer.status_code == 200
+    found = re.search(r"<textarea[^>]*>(.*?)</textarea>", answer.text, re.S)
+    assert found
+    assert html.unescape(found[1]).splitlines() == [WALLS.strip(), "", "W8,<30>,Ten,9,"]
+    assert '<option value="walls" selected>' in answer.text
+
+
 def test_a_workbook_is_imported_like_pasted_rows(at: World, job: int) -> None:
     data = workbook(("Name", "Length", "Storey 1 type"), ("W8", 30.5, "Ten"), Notes=(("a", "b"), ("c", "d")))
     preview = at.reader.post(

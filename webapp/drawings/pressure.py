@@ -212,7 +212,7 @@ def _title(hand: Hand, panel: Panel, plan: PlacingPlan, full: bool) -> None:
     state, height = plan.result["form-pressure"], hand.sheet.height
     words = _headline(plan, state, hand.system)
     if full:
-        left = furniture.scale_bar(hand, panel, panel.scale, hand.sheet.width - EDGE, height - 34)
+        left = furniture.scale_bar(hand, panel, panel.scale, hand.sheet.width - EDGE, height - 34, building=True)
         furniture.title(hand, panel, plan.diagram.run, words, EDGE, height - 30, left - 20)
     else:
         furniture.plain_title(

@@ -26,6 +26,10 @@ class Pen(StrEnum):
     GOVERNS_SLASH = "governs-slash"
     NEEDED = "needed"
     TITLE = "title"
+    CARRIES = "carries"
+    CARRIES_FLAG = "carries-flag"
+    CARRIES_REFER = "carries-refer"
+    CARRIES_UNKNOWN = "carries-unknown"
 
 
 # Pen -> width in px at any zoom, dash pattern.
@@ -44,6 +48,10 @@ PENS: dict[Pen, tuple[float, str]] = {
     Pen.GOVERNS_SLASH: (2.2, ""),
     Pen.NEEDED: (0.75, "4 3"),
     Pen.TITLE: (1.2, ""),
+    Pen.CARRIES: (2.4, ""),
+    Pen.CARRIES_FLAG: (5.0, ""),
+    Pen.CARRIES_REFER: (3.0, "7 4"),
+    Pen.CARRIES_UNKNOWN: (2.4, "2 4"),
 }
 
 

@@ -67,9 +67,8 @@ class Writer:
         signs = [self._sign(sign) for sign in self.sheet.signs]
         w, h = _n(self.sheet.width), _n(self.sheet.height)
         title, desc = f"{self.prefix}-title", f"{self.prefix}-desc"
-        role = (
-            "group" if any(group.href for group in self.sheet.groups) else "img"
-        )  # nothing in an image can be pressed
+        # Nothing in an image can be pressed or moved.
+        role = "group" if any(group.href or group.data for group in self.sheet.groups) else "img"
         head = (
             f'<svg xmlns="http://www.w3.org/2000/svg" class="dwg" viewBox="0 0 {w} {h}" width="{w}" height="{h}" role="{role}" '
             f'aria-labelledby="{title}" aria-describedby="{desc}" fill="none" stroke-linejoin="miter">'

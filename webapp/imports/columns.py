@@ -91,13 +91,8 @@ def headings(subject: Subject, system: System) -> tuple[str, ...]:
     for target in subject.targets:
         spec = target.spec
         unit = reader_unit(spec.unit, system) if spec.kind == "number" else ""
-        found.append(f"{_unique(spec, subject)}, {unit}" if unit else _unique(spec, subject))
+        found.append(f"{subject.label(spec)}, {unit}" if unit else subject.label(spec))
     return tuple(found)
-
-
-def _unique(spec: Spec, subject: Subject) -> str:
-    alone = sum(folded(target.spec.label) == folded(spec.label) for target in subject.targets) == 1
-    return spec.label if alone else f"{spec.group}: {spec.label}"
 
 
 def folded(text: str) -> str:

@@ -60,7 +60,7 @@ class Review:
             for key, message in messages.items():
                 target = self.subject.target(key)
                 cell = cell_name(columns[key], number) if key in columns else f"row {number}"
-                yield Problem(number, cell, target.spec.label if target else "", message)
+                yield Problem(number, cell, self.subject.label(target.spec) if target else "", message)
 
     def rows(self, good: bool) -> Iterator[Row]:
         """The rows that hold, or those that do not."""

@@ -49,6 +49,11 @@ class Subject:
         """What a column can be, by its key."""
         return next((target for target in self.targets if target.key == key), None)
 
+    def label(self, spec: Spec) -> str:
+        """A target's words, with its heading before them where another's are the same."""
+        alone = sum(target.spec.label == spec.label for target in self.targets) == 1
+        return spec.label if alone else f"{spec.group}: {spec.label}"
+
     def counted(self, number: int) -> str:
         """So many of them: "1 wall", "37 walls"."""
         return f"{number:,} {self.one if number == 1 else self.many}"
@@ -111,8 +116,7 @@ def own_specs(kind: Kind) -> tuple[Spec, ...]:
 def _attachments(kind: Kind) -> Subject:
     which = Target(_words(KIND, "Kind", "Place"))
     targets = (which, *_place(kind.point), *_needing(own_specs(kind)))
-    lead = "Attachments of this one kind; what follows the wall is taken from there."
-    return Subject(f"{ATTACHMENTS}{kind.key}", kind.name, "attachment", "attachments", lead, targets, kind)
+    return Subject(f"{ATTACHMENTS}{kind.key}", kind.name, "attachment", "attachments", "", targets, kind)
 
 
 @cache

@@ -88,10 +88,12 @@ def template(request: Request, db: Db, job: JobHere, what: str = "walls") -> Res
 
 @router.post("")
 def take(request: Request, db: Db, job: JobHere, upload: Uploaded) -> Response:
-    """Show what a sheet would make; or make it, when that was shown before and every row holds."""
+    """Show what a sheet would make, or give its rows back to be changed; or make it, when that was shown and every row holds."""
     form, subject = upload.form, subjects().get(upload.form.get("what", ""))
     if subject is None:
         return _form(request, job, form, {"what": "Choose what the rows are."})
+    if form.get("do") == "change":
+        return _form(request, job, form)
     try:
         table = _table(upload)
     except Unreadable as unreadable:
@@ -151,7 +153,7 @@ def _preview(request: Request, job: Job, found: Review, form: Posted, refusal: s
         problems=problems[:PROBLEMS_SHOWN],
         more=len(problems) - PROBLEMS_SHOWN,
         rows=_rows(found),
-        usual=[(target.spec.label, _usual(target.spec, form)) for target in found.usual],
+        usual=[(found.subject.label(target.spec), _usual(target.spec, form)) for target in found.usual],
     )
 
 
@@ -189,7 +191,7 @@ def _row(found: Review, row: Row) -> Shown:
     wrong = found.wrong.get(row.number, {})
     cells = tuple(Cell(row.cells[match.column], wrong.get(match.key, "")) for match in found.taken)
     keys = {match.key for match in found.taken}
-    labels = {target.key: target.spec.label for target in found.subject.targets}
+    labels = {target.key: found.subject.label(target.spec) for target in found.subject.targets}
     others = tuple(f"{labels.get(key, '')}: {text}".lstrip(": ") for key, text in wrong.items() if key not in keys)
     return Shown(row.number, cells, others)
 

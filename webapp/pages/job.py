@@ -1,18 +1,19 @@
 """A job: its attachments with their verdicts, as a page, as CSV, and the whole job as a file."""
 
 import re
+from typing import Annotated, Any
 
-from fastapi import APIRouter, Request
+from fastapi import APIRouter, Query, Request
 from starlette.responses import Response
 
 from engine import VERSION
 from webapp.documents import csv_text
 from webapp.models import Job
+from webapp.pages import plan_view
 from webapp.pages.ask import Db, JobHere, List
-from webapp.pages.view import page, with_query
-from webapp.services import attachments, checks, job_files
+from webapp.pages.view import page, system, wants_part, with_query
+from webapp.services import attachments, checks, job_files, plans
 from webapp.services.listing import Part, Wanted
-from webapp.services.standing import stand
 from webapp.store import reading
 
 router = APIRouter(prefix="/jobs/{job_id}", include_in_schema=False)
@@ -42,8 +43,10 @@ COLUMNS = (
 
 
 @router.get("")
-def job_page(request: Request, db: Db, job: JobHere, wanted: List) -> Response:
-    """The attachments of a job, from their kept summaries; those that no longer hold are checked again first."""
+def job_page(
+    request: Request, db: Db, job: JobHere, wanted: List, level: Annotated[int, Query(ge=1, le=8)] = 1
+) -> Response:
+    """The attachments of a job, from their kept summaries, beside its plan; summaries that no longer hold are renewed first."""
     found = _found(db, job, wanted)
     return page(
         request,
@@ -53,9 +56,10 @@ def job_page(request: Request, db: Db, job: JobHere, wanted: List) -> Response:
         found=found,
         wanted=wanted,
         sorts=SORTS,
-        chips=_chips(job, found),
-        pages=_pages(job, found),
-        walls=_no_walls(db, job) if not found.counts[""] else True,
+        chips=_chips(job, found, level),
+        pages=_pages(job, found, level),
+        level=level,
+        plan=None if wants_part(request) else _plan(request, db, job, found, level),
     )
 
 
@@ -69,19 +73,29 @@ def _found(db: Db, job: Job, wanted: Wanted) -> "Part[attachments.AttachmentRow]
         return attachments.page(session, job.id, wanted)
 
 
-def _no_walls(db: Db, job: Job) -> bool:
+def _plan(
+    request: Request, db: Db, job: Job, found: "Part[attachments.AttachmentRow]", level: int
+) -> dict[str, Any] | None:
+    """The plan; None for a job without walls."""
     with reading(db) as session:
-        return bool(stand(session, job.id).walls)
+        drawn = plans.of_job(session, job.id, level)
+    asks = _asks(found.wanted)
+    if not drawn.walls:
+        return None
+    return plan_view.context(
+        job.id, drawn, level, system(request), lambda n: with_query(f"/jobs/{job.id}", asks | {"level": n})
+    )
 
 
-def _asks(wanted: Wanted) -> dict[str, object]:
+def _asks(wanted: Wanted, level: int = 1) -> dict[str, object]:
     usual = Wanted()
     asks = {"q": wanted.q, "verdict": wanted.verdict, "sort": wanted.sort, "size": wanted.size, "page": wanted.page}
-    return {name: value for name, value in asks.items() if value != getattr(usual, name)}
+    changed = {name: value for name, value in asks.items() if value != getattr(usual, name)}
+    return changed | ({"level": level} if level != 1 else {})
 
 
-def _chips(job: Job, found: "Part[attachments.AttachmentRow]") -> list[dict[str, object]]:
-    asks = _asks(found.wanted) | {"page": ""}
+def _chips(job: Job, found: "Part[attachments.AttachmentRow]", level: int) -> list[dict[str, object]]:
+    asks = _asks(found.wanted, level) | {"page": ""}
     return [
         {
             "label": label,
@@ -95,13 +109,13 @@ def _chips(job: Job, found: "Part[attachments.AttachmentRow]") -> list[dict[str,
     ]
 
 
-def _pages(job: Job, found: "Part[attachments.AttachmentRow]") -> dict[str, str]:
-    asks, number = _asks(found.wanted), found.wanted.page
+def _pages(job: Job, found: "Part[attachments.AttachmentRow]", level: int) -> dict[str, str]:
+    asks, number = _asks(found.wanted, level), found.wanted.page
     here = f"/jobs/{job.id}"
     return {
         "previous": with_query(here, asks | {"page": number - 1}) if number > 1 else "",
         "next": with_query(here, asks | {"page": number + 1}) if found.more else "",
-        "csv": with_query(f"{here}/attachments.csv", asks | {"page": "", "size": ""}),
+        "csv": with_query(f"{here}/attachments.csv", asks | {"page": "", "size": "", "level": ""}),
     }
 
 

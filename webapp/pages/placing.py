@@ -15,6 +15,7 @@ from engine.units import System
 from webapp.documents import csv_text
 from webapp.drawings.pressure import clock, pressure_svg
 from webapp.forms import placing as forms
+from webapp.forms.attachment import Sheet
 from webapp.models import Job, Wall
 from webapp.pages.ask import Asked, Db, Form, Id, JobHere, Posted
 from webapp.pages.saving import differing, save_or_show
@@ -174,11 +175,7 @@ def _answer(
         return page(request, "pages/placing.html", job=job, ask=ask, heading="", unfit=ask.site.unfit(), form=None)
     found = placing.plan(ask.site, ask.draft.kept, ask.level, ask.wall_ids)
     wrong = dict(errors or {}) or (dict(found.refused) if typed else {})
-    hidden = {
-        "units": ask.draft.units, "version": str(ask.version if version is None else version),
-        **({} if ask.wall else {"walls": "some"}),
-    }  # fmt: skip
-    sheet = forms.sheet(ask.draft, ask.address, hidden, wrong)
+    sheet = _sheet(ask, wrong, ask.version if version is None else version)
     return page(
         request,
         "pages/placing.html",
@@ -195,6 +192,13 @@ def _answer(
         **_result(ask, found, typed),
         units=ask.draft.units,
     )
+
+
+def _sheet(ask: Ask, wrong: Mapping[str, str], version: int) -> Sheet:
+    hidden = {"units": ask.draft.units, "version": str(version)}
+    if ask.wall is None:
+        hidden["walls"] = "some"  # so that no wall ticked is told from nothing said
+    return forms.sheet(ask.draft, ask.address, hidden, wrong)
 
 
 def _own(ask: Ask) -> list[str]:
@@ -224,6 +228,7 @@ def _result(ask: Ask, found: placing.Placement, typed: bool) -> dict[str, Any]:
         "rates": found.rates,
         "stages": [(stage, [p for p in plan.hold_points if p.stage == stage]) for stage in STAGES],
         "clock": clock,
+        "lasts": clock(plan.hours * 60),
     }
 
 
