@@ -31,6 +31,8 @@ PATHS = (
     "/jobs/{job}/attachments/A1/copy",
     "/jobs/{job}/revisions",
     "/jobs/{job}/log",
+    "/jobs/{job}/ready",
+    "/jobs/{job}/ready/1/1",
     "/jobs/{job}/designs",
     "/log",
     "/jobs/{job}/setting-out",
@@ -87,7 +89,7 @@ def test_no_page_is_left_out_above(at: World) -> None:
     for route in _routes(at):
         path = route.path
         if "GET" in route.methods and not path.startswith("/api/") and not path.endswith(files):
-            for name in ("type_id", "wall_id", "tag", "kind_key", "person_id"):
+            for name in ("type_id", "wall_id", "tag", "kind_key", "person_id", "level"):
                 path = path.replace("{" + name + "}", "{}")
             found.add(path)
     assert found == known

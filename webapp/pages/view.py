@@ -86,6 +86,7 @@ def navigation(request: Request, job: Job | None) -> list[tuple[str, str, bool]]
             ("Setting out", f"{own}/setting-out", inner.startswith("/setting-out")),
             ("Placing", f"{own}/placing", inner.startswith("/placing")),
             ("Takeoff", f"{own}/takeoff", inner.startswith("/takeoff")),
+            ("Ready to place?", f"{own}/ready", inner.startswith("/ready")),
             ("Revisions", f"{own}/revisions", inner.startswith(("/revisions", "/review"))),
             ("Job log", f"{own}/log", inner.startswith("/log")),
         ]
