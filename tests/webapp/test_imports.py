@@ -59,7 +59,7 @@ def problems(preview: Response) -> list[str]:
     """What the summary of a preview says, line by line."""
     return [
         html.unescape(" ".join(text.split()))
-        for text in re.findall(r'<li><a href="#(?:row-\d+|columns)">(.*?)</a>', preview.text, re.S)
+        for text in re.findall(r'<li><a href="#(?:row-\d+|cell-[A-Z]+\d+|columns)">(.*?)</a>', preview.text, re.S)
     ]
 
 

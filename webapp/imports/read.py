@@ -25,6 +25,11 @@ class Problem:
     what: str
     message: str
 
+    @property
+    def anchor(self) -> str:
+        """Where the preview shows it."""
+        return f"row-{self.row}" if self.cell.startswith("row") else f"cell-{self.cell}"
+
 
 @dataclass(frozen=True)
 class Review:
