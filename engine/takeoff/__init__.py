@@ -10,9 +10,12 @@ from engine.setting_out import WALL, SettingOut
 from engine.takeoff.bar_list import BAR_HEADINGS, BarLine, bar_list, bar_records
 from engine.takeoff.kinds import KINDS, Here, special_ft
 from engine.takeoff.rows import (
+    CUT_PIECES,
+    GROUPS,
     HEADINGS,
     ITEMS,
     TOTAL_HEADINGS,
+    WORK,
     BarWeight,
     Maker,
     Office,
@@ -29,10 +32,13 @@ from engine.takeoff.wall_rows import wall_rows
 
 __all__ = [
     "BAR_HEADINGS",
+    "CUT_PIECES",
+    "GROUPS",
     "HEADINGS",
     "ITEMS",
     "OUTSIDE",
     "TOTAL_HEADINGS",
+    "WORK",
     "BarLine",
     "BarWeight",
     "LeftOut",

@@ -33,6 +33,7 @@ PAST_NUT_IN = 0.25  # a bolt past its nut, a cut washer's thickness in it; commo
 AT_END_IN = 24.0  # a run that ends so near a corner turns it: another wall's thickness and its foam; common practice
 IN3_IN_YD3 = 46656
 HALF_IN = 0.5  # bolts come in half inches; common practice
+LEGS = {"two": "two legs", "one": "one leg", "slot": "one leg in a slot"}
 RODS = ("nut", "washer")  # embedded ends that are a nut on a threaded rod
 HEADS = {"nut": "rod and nut", "washer": "rod, nut and plate washer"}
 
@@ -193,7 +194,7 @@ def _anchored_plate(maker: Maker, i: Anchored, here: Here) -> None:
     one = steel_weight_lb(i.width_in * i.height_in * i.thickness_in)
     maker.add(
         "anchored plate",
-        f"{size}, {i.form}",
+        f"{size}, {LEGS[i.form]}",
         plates,
         f"{FROM}; weight of the plate on the wall alone",
         pounds=plates * one,

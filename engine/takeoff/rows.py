@@ -11,7 +11,7 @@ from engine.fields import count, number
 from engine.setting_out import millimetres
 from engine.takeoff.shapes import Shape
 
-OFFICE, WASTE = "Office", "Waste"
+FORMS, BARS, HARDWARE = "Forms and lifts", "Bars", "Hardware"
 EACH, FEET, YARDS = "each", "ft", "yd³"
 
 # What is counted: key -> (words, unit).
@@ -41,20 +41,34 @@ ITEMS: Mapping[str, tuple[str, str]] = {
     "sealant": ("Sealant and gasket", FEET),
 }
 
+# What a buyer orders together.
+GROUPS: Mapping[str, tuple[str, ...]] = {
+    "Concrete and forms": ("form", "concrete"),
+    "Bars": ("bar",),
+    "Plates, bolts and hardware": (
+        "plate", "anchored plate", "bearing plate", "bracket", "anchor", "nut", "washer", "tie", "hanger", "screw",
+        "hanger fastener", "member bolt",
+    ),
+    "Wood": ("ledger", "ledger piece", "sill", "sill piece"),
+    "Foam and sealant": ("foam cut", "foam strip", "strapping", "sealant"),
+}  # fmt: skip
+CUT_PIECES = ("ledger piece", "sill piece")  # lists to cut by; the running length they are cut from has the waste
+WORK = ("foam cut", "foam strip")  # done to the forms, not bought
+
 
 @dataclass(frozen=True, slots=True)
 class Office:
     """What an office types once for its takeoffs; common practice throughout."""
 
-    form_length_in: float = number("Length of a straight form", "in", 12, 240, 48.0, group=OFFICE)
+    form_length_in: float = number("Length of a straight form", "in", 12, 240, 48.0, group=FORMS)
     corner_leg_in: float = number(
-        "Wall each leg of a corner form takes", "in", 0, 96, 0.0, group=OFFICE, hint="0 where corners are cut from straight forms."
+        "Wall each leg of a corner form takes", "in", 0, 96, 0.0, group=FORMS, hint="0 where corners are cut from straight forms."
     )  # fmt: skip
-    special_length_in: float = number("Length of a taper or ledge form", "in", 12, 240, 48.0, group=OFFICE)
-    lift_ft: float = number("Height of a lift", "ft", 0.5, 40, 4.0, group=OFFICE)
-    stock_ft: float = number("Length of stock bars", "ft", 8, 60, 20.0, group=OFFICE)
-    tie_width_in: float = number("Width of closed ties along the wall", "in", 2, 24, 4.0, group=OFFICE)
-    screws_a_box: int = count("Screws in a box", 1, 100000, 100, group=OFFICE)
+    special_length_in: float = number("Length of a taper or ledge form", "in", 12, 240, 48.0, group=FORMS)
+    lift_ft: float = number("Height of a lift", "ft", 0.5, 40, 4.0, group=FORMS)
+    stock_ft: float = number("Length of stock bars", "ft", 8, 60, 20.0, group=BARS)
+    tie_width_in: float = number("Width of closed ties along the wall", "in", 2, 24, 4.0, group=BARS)
+    screws_a_box: int = count("Screws in a box", 1, 100000, 100, group=HARDWARE)
 
 
 Waste = Mapping[str, float]  # percent by item; what is not named has none

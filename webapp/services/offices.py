@@ -42,7 +42,7 @@ def save(db: Database, version: int, changes: Mapping[str, Any], office_id: int 
         if row.version != version:
             raise Stale(row.version)
         for name, value in changes.items():
-            if name not in ("habits", "takeoff", "waste", "rates", "standards", "hold_points"):
+            if name not in ("name", "habits", "takeoff", "waste", "rates", "standards", "hold_points"):
                 raise Refused({"": f"No such setting as {name}."})
             setattr(row, name, value)
         row.version += 1
