@@ -1,5 +1,6 @@
 """Drawings: an attachment's own geometry, to scale, as markup."""
 
+from dataclasses import replace
 from importlib import import_module
 from typing import Any
 
@@ -11,7 +12,7 @@ from webapp.drawings import svg, words
 from webapp.drawings.compose import compose
 from webapp.drawings.layout import WIDTHS
 from webapp.drawings.paper import Sheet
-from webapp.drawings.scene import ViewPlan
+from webapp.drawings.scene import Frame, ViewPlan
 from webapp.drawings.sections import bare_wall
 
 
@@ -49,6 +50,33 @@ def section_sheet(
     sheet.finding = words.finding(attachments.kind(kind_key).name, title, result, system)
     sheet.description = words.description(scenes, system)
     return sheet
+
+
+def single_sheets(
+    kind_key: str,
+    inputs: Any,
+    result: CheckResult | None,
+    system: System = "ft in",
+    tag: str = "A1",
+    title: str = "",
+) -> list[Sheet]:
+    """An attachment's views a sheet each, every one at its own scale and without a lens: for renderers true to scale."""
+    governing = result.governing if result else None
+    views = [
+        replace(view, row=0, share=1.0, tall=1.0, aligned=False, lens=False) for view in plans(kind_key, inputs, system)
+    ]
+    shown = title or attachments.kind(kind_key).name
+    finding = words.finding(attachments.kind(kind_key).name, title, result, system)
+    sheets = []
+    for number, view in enumerate(views):
+        scene = view.build(Frame(WIDTHS["desk"].width, WIDTHS["desk"].tall))
+        here = governing is not None and (governing.spot in scene.spots if governing.spot else number == 0)
+        name = f"{shown}: {scene.name[:1].lower()}{scene.name[1:]}" if len(views) > 1 and scene.name else shown
+        sheet, scenes = compose([view], governing if here else None, WIDTHS["desk"], system, tag, name)
+        sheet.finding = "" if number else finding
+        sheet.description = words.description(scenes, system)
+        sheets.append(sheet)
+    return sheets
 
 
 def section_svg(

@@ -1,0 +1,124 @@
+"""Drawings as files: an attachment's section, a wall's elevation, a floor's plan, each as DXF and as SVG."""
+
+import re
+from typing import Annotated
+
+from fastapi import APIRouter, Query, Request
+from starlette.responses import Response
+
+from engine import VERSION
+from engine.job import Checked
+from engine.result import LOCAL_CODE
+from webapp.drawings import dxf, section_svg, single_sheets
+from webapp.drawings.elevation import elevation_sheet, elevation_svg
+from webapp.drawings.plan import plan_sheet, plan_svg
+from webapp.drawings.svg_alone import alone
+from webapp.models import Job
+from webapp.pages import plan_view
+from webapp.pages.ask import Db, Id, JobHere
+from webapp.pages.view import system
+from webapp.services import attachments, plans, setting_out
+from webapp.services.refusals import Missing
+from webapp.services.setting_out import WallOut
+from webapp.services.standing import stand
+from webapp.store import reading
+
+router = APIRouter(prefix="/jobs/{job_id}", include_in_schema=False)
+Level = Annotated[int, Query(ge=1, le=8)]
+DXF, SVG = "image/vnd.dxf", "image/svg+xml"
+
+
+def _file(content: bytes | str, kind: str, *named: str) -> Response:
+    ending = "dxf" if kind == DXF else "svg"
+    plain = re.sub(r"[^A-Za-z0-9]+", "-", " ".join(named)).strip("-").lower()[:80] or "drawing"
+    return Response(
+        content, media_type=kind, headers={"Content-Disposition": f'attachment; filename="{plain}.{ending}"'}
+    )
+
+
+def _notes(job: Job) -> tuple[str, ...]:
+    return f"{job.name}. {job.edition}, engine {VERSION}.", LOCAL_CODE
+
+
+@router.get("/attachments/{tag}/drawing.dxf")
+def attachment_dxf(request: Request, db: Db, job: JobHere, tag: str) -> Response:
+    """An attachment's views, each true to scale."""
+    kind, checked, title = _attachment(db, job.id, tag)
+    sheets = single_sheets(kind, checked.inputs, checked.result, system(request), tag, title)
+    return _file(dxf.render(sheets, _notes(job), system(request)), DXF, job.name, tag)
+
+
+@router.get("/attachments/{tag}/drawing.svg")
+def attachment_svg(request: Request, db: Db, job: JobHere, tag: str) -> Response:
+    """An attachment's drawing as its page shows it."""
+    kind, checked, title = _attachment(db, job.id, tag)
+    return _file(
+        alone(section_svg(kind, checked.inputs, checked.result, system(request), "desk", tag, title)),
+        SVG,
+        job.name,
+        tag,
+    )
+
+
+def _attachment(db: Db, job_id: int, tag: str) -> tuple[str, Checked, str]:
+    """Kind, check and title of an attachment. Raises: Missing, also where its numbers can't be drawn."""
+    with reading(db) as session:
+        standing, row = stand(session, job_id), attachments.find(session, job_id, tag)
+    checked = standing.check(row)
+    if checked.inputs is None:
+        raise Missing
+    return row.kind, checked, f"Section across wall {standing.walls[row.wall_id].name}, floor level {row.level}"
+
+
+@router.get("/walls/{wall_id}/elevation.dxf")
+def elevation_dxf(request: Request, db: Db, job: JobHere, wall_id: Id, focus: str = "") -> Response:
+    """A wall's elevation with everything set out on it."""
+    out, units = _wall(db, job.id, wall_id), system(request)
+    assert out.built is not None
+    sheet = elevation_sheet(out.built, out.entries, units, focus=focus)
+    return _file(dxf.render([sheet], _notes(job), units), DXF, job.name, out.row.name, focus)
+
+
+@router.get("/walls/{wall_id}/elevation.svg")
+def elevation_file(request: Request, db: Db, job: JobHere, wall_id: Id, focus: str = "") -> Response:
+    """The same as SVG."""
+    out = _wall(db, job.id, wall_id)
+    assert out.built is not None
+    markup = elevation_svg(out.built, out.entries, system(request), focus=focus)
+    return _file(alone(markup), SVG, job.name, out.row.name, focus)
+
+
+def _wall(db: Db, job_id: int, wall_id: int) -> WallOut:
+    """A wall set out. Raises: Missing, also for one that can't be built."""
+    with reading(db) as session:
+        out = setting_out.of_wall(session, job_id, wall_id)
+    if out.built is None:
+        raise Missing
+    return out
+
+
+@router.get("/plan.dxf")
+def plan_dxf(request: Request, db: Db, job: JobHere, level: Level = 1) -> Response:
+    """A floor level in plan."""
+    plan, units = _plan(db, job.id, level), system(request)
+    rows = [plan_view.carried(hung) for hung in plan.hung]
+    sheet = plan_sheet(plan.walls, rows, {}, units, level=min(level, plan.levels))
+    return _file(dxf.render([sheet], _notes(job), units), DXF, job.name, "plan", str(level))
+
+
+@router.get("/plan.svg")
+def plan_file(request: Request, db: Db, job: JobHere, level: Level = 1) -> Response:
+    """The same as SVG."""
+    plan = _plan(db, job.id, level)
+    rows = [plan_view.carried(hung) for hung in plan.hung]
+    markup = plan_svg(plan.walls, rows, {}, system(request), level=min(level, plan.levels))
+    return _file(alone(markup), SVG, job.name, "plan", str(level))
+
+
+def _plan(db: Db, job_id: int, level: int) -> plans.JobPlan:
+    """A floor level of a job. Raises: Missing for a job without walls."""
+    with reading(db) as session:
+        plan = plans.of_job(session, job_id, level)
+    if not plan.walls:
+        raise Missing
+    return plan
