@@ -17,7 +17,7 @@ from engine.result import LOCAL_CODE
 from engine.units import System
 from webapp import filters
 from webapp.models import Job
-from webapp.permissions import ANYONE, allowed
+from webapp.permissions import ANYONE, OUTSIDER, allowed
 from webapp.services.sign_in import Seen
 from webapp.settings import TEMPLATES
 
@@ -71,32 +71,47 @@ def here(request: Request) -> str:
     return f"{request.url.path}?{request.url.query}" if request.url.query else request.url.path
 
 
-def navigation(request: Request, job: Job | None) -> list[tuple[str, str, bool]]:
-    """The page's places: (label, address, whether the reader is in it)."""
+def navigation(request: Request) -> list[tuple[str, str, bool]]:
+    """The office's places: (label, address, whether the reader is in it)."""
     path, reader = request.url.path, seen(request)
-    links = [("Jobs", "/jobs", path == "/jobs" or (job is None and path.startswith("/jobs")))]
-    if job is not None:
-        own = f"/jobs/{job.id}"
-        inner = path.removeprefix(own)
-        links += [
-            ("Attachments", own, inner == "" or inner.startswith("/attachments")),
-            ("Walls", f"{own}/walls", inner.startswith("/walls")),
-            ("Wall types", f"{own}/types", inner.startswith("/types")),
-            ("Floor lines", f"{own}/floor-lines", inner.startswith("/floor-lines")),
-            ("Setting out", f"{own}/setting-out", inner.startswith("/setting-out")),
-            ("Placing", f"{own}/placing", inner.startswith("/placing")),
-            ("Takeoff", f"{own}/takeoff", inner.startswith("/takeoff")),
-            ("Ready to place?", f"{own}/ready", inner.startswith("/ready")),
-            ("Revisions", f"{own}/revisions", inner.startswith(("/revisions", "/review"))),
-            ("Job log", f"{own}/log", inner.startswith("/log")),
-        ]
-    for label, place in (("Log", "/log"), ("Office", "/office"), ("People", "/people")):
+    links = [("Jobs", "/jobs", path.startswith("/jobs"))]
+    for label, place in (("Reviews", "/reviews"), ("Log", "/log"), ("Office", "/office"), ("People", "/people")):
         if reader and reader.role in (allowed("GET", place) or ANYONE):
             links.append((label, place, path.startswith(place)))
     return [
         *links,
         ("Try a check", "/try", path.startswith("/try")),
         ("How it was checked", "/proving", path.startswith("/proving")),
+    ]
+
+
+# A job's places in the order of its work: label, address below the job, and what else lies in it.
+JOB_PLACES = (
+    ("Attachments", "", ("/attachments", "/import")),
+    ("Walls", "/walls", ()),
+    ("Wall types", "/types", ()),
+    ("Floor lines", "/floor-lines", ()),
+    ("Setting out", "/setting-out", ()),
+    ("Placing", "/placing", ()),
+    ("Takeoff", "/takeoff", ()),
+    ("Designs", "/designs", ()),
+    ("Revisions", "/revisions", ("/review", "/package")),
+    ("Ready to place?", "/ready", ()),
+    ("Job log", "/log", ()),
+)
+
+
+def job_navigation(request: Request, job: Job | None) -> list[tuple[str, str, bool]]:
+    """The places of the job a page is about; none for whoever sees one review only."""
+    reader = seen(request)
+    if job is None or reader is None or reader.role == OUTSIDER:
+        return []
+    own = f"/jobs/{job.id}"
+    inner = request.url.path.removeprefix(own)
+    return [
+        (label, own + place, inner == place or inner.startswith(((place + "/",) if place else ()) + others))
+        for label, place, others in JOB_PLACES
+        if allowed("GET", "/jobs/{job_id}" + place) is not None
     ]
 
 
@@ -129,7 +144,8 @@ def page(
     partial = bool(part) and wants_part(request)
     values = {
         "units": system(request),
-        "nav": navigation(request, job),
+        "nav": navigation(request),
+        "job_nav": job_navigation(request, job),
         "here": here(request),
         "local_code": LOCAL_CODE,
         "footer_right": foot(job.edition if job else edition_key),
