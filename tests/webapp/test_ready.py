@@ -98,3 +98,17 @@ def test_a_storey_the_wall_has_not_is_not_there(at: World) -> None:
     job = job_of(at)
     for path in ("1/9", "99/1"):
         assert at.reader.get(f"/jobs/{job}/ready/{path}").status_code == 404
+
+
+def test_the_list_takes_as_many_queries_for_many_placings_as_for_few(at: World) -> None:
+    sent = []
+    for count in (1, 3):
+        document = house()
+        document["walls"] = document["walls"][:count]
+        document["attachments"] = [a for a in document["attachments"] if a["wall"] in ("W1", "W2")[:count]]
+        job = at.job(**document)
+        at.reader.get(f"/jobs/{job}/ready")
+        with at.counted() as statements:
+            assert at.reader.get(f"/jobs/{job}/ready").status_code == 200
+        sent.append(len(statements))
+    assert sent[0] == sent[1]

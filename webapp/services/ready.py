@@ -8,7 +8,7 @@ from sqlalchemy.orm import Session
 
 from engine.placing import HoldPoint
 from engine.result import Verdict
-from webapp.models import Attachment, Job, LogEntry, Release, Revision, Wall
+from webapp.models import Attachment, Design, Job, LogEntry, Release, Revision, Wall
 from webapp.permissions import ADMINISTRATOR, DESIGNER, INSPECTOR, OFFICE
 from webapp.services import checks, designs, log, placing, revisions, setting_out
 from webapp.services.refusals import Missing, Refused
@@ -50,109 +50,135 @@ class Ready:
         return tuple(need for need in self.needs if not need.met)
 
 
-def of_wall(db: Database, job_id: int, wall_id: int, level: int) -> Ready:
-    """How one storey stands. Raises: Missing for a wall or a storey the job has not."""
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """All of a job that placings are held against, read once. Args: kept: hashes in the accepted revision, by tag."""
+
+    standing: Standing
+    site: placing.Site
+    layout: setting_out.Layout
+    rows: tuple[Attachment, ...]
+    covered: Mapping[str, Design]
+    accepted: Revision | None
+    kept: Mapping[str, str]
+    releases: tuple[Release, ...]
+    given: tuple[LogEntry, ...]
+
+    @property
+    def job(self) -> Job:
+        """The job."""
+        return self.standing.job
+
+
+def _known(db: Database, job_id: int) -> _Known:
     checks.refresh(db, job_id)
     site = placing.site(db, job_id)
-    wall = site.standing.walls.get(wall_id)
-    if wall is None or wall_id not in site.at(level):
-        raise Missing
     with reading(db) as session:
         standing = stand(session, job_id)
-        rows = _on(session, job_id, wall_id, level)
-        released = _released(session, wall_id, level)
-        found = placing.plan(site, {**standing.job.placing, **wall.placing}, level, [wall_id])
-        needs = (
-            _checked(session, job_id, rows),
-            _set_out(session, standing, wall_id, level),
-            _accepted(session, job_id, rows),
-            _planned(found, job_id, wall_id),
-            *_points(site.points, released, job_id, wall_id, level),
-            _weather(released, job_id, wall_id, level),
+        of_job = (Attachment.job_id == job_id) & Attachment.deleted_at.is_(None)
+        rows = tuple(session.scalars(select(Attachment).where(of_job).order_by(Attachment.number)))
+        accepted = _accepted_revision(session, job_id)
+        document = revisions.document(accepted)["attachments"] if accepted else ()
+        released = select(Release).where(Release.job_id == job_id).order_by(Release.id)
+        given = (
+            select(LogEntry).where(LogEntry.job_id == job_id, LogEntry.what == "go-ahead").order_by(LogEntry.seq.desc())
         )
-        return Ready(standing.job, wall, level, needs, found, _given(session, job_id, wall.name, level))
+        return _Known(
+            standing, site, setting_out.of_standing(session, standing), rows,
+            designs.covering(session, job_id, {row.tag: row.hash for row in rows}), accepted,
+            {one["tag"]: one["hash"] for one in document}, tuple(session.scalars(released)), tuple(session.scalars(given)),
+        )  # fmt: skip
+
+
+def _accepted_revision(session: Session, job_id: int) -> Revision | None:
+    query = select(Revision).where(Revision.job_id == job_id, Revision.state == revisions.ACCEPTED)
+    return session.scalar(query.order_by(Revision.number.desc()).limit(1))
+
+
+def of_wall(db: Database, job_id: int, wall_id: int, level: int) -> Ready:
+    """How one storey stands. Raises: Missing for a wall or a storey the job has not."""
+    known = _known(db, job_id)
+    if wall_id not in known.site.at(level):
+        raise Missing
+    return _ready(known, wall_id, level)
 
 
 def of_job(db: Database, job_id: int) -> tuple[Ready, ...]:
-    """Every storey of every wall, in the order they are placed."""
-    site = placing.site(db, job_id)
-    levels = range(1, site.storeys + 1)
-    return tuple(of_wall(db, job_id, wall_id, level) for level in levels for wall_id in site.at(level))
+    """Every storey of every wall, in the order they are placed; as many queries as for one."""
+    known = _known(db, job_id)
+    levels = range(1, known.site.storeys + 1)
+    return tuple(_ready(known, wall_id, level) for level in levels for wall_id in known.site.at(level))
 
 
-def _on(session: Session, job_id: int, wall_id: int, level: int) -> list[Attachment]:
-    """What goes into this placing: attachments at the top of the storey."""
-    query = select(Attachment).where(
-        Attachment.job_id == job_id,
-        Attachment.wall_id == wall_id,
-        Attachment.level == level,
-        Attachment.deleted_at.is_(None),
+def _ready(known: _Known, wall_id: int, level: int) -> Ready:
+    wall = known.site.standing.walls[wall_id]
+    rows = [row for row in known.rows if row.wall_id == wall_id and row.level == level]
+    last = {row.point: row for row in known.releases if row.wall_id == wall_id and row.level == level}
+    released = {point: row for point, row in last.items() if not row.held}
+    found = placing.plan(known.site, {**known.job.placing, **wall.placing}, level, [wall_id])
+    here = f"/jobs/{known.job.id}/ready/{wall_id}/{level}"
+    needs = (
+        _checked(known, rows),
+        _set_out(known, wall_id, level),
+        _accepted(known, rows),
+        _planned(found, known.job.id, wall_id),
+        *_points(known.site.points, released, here),
+        _weather(released, here),
     )
-    return list(session.scalars(query.order_by(Attachment.number)))
+    given = next((row for row in known.given if row.places == _place(wall.name, level)), None)
+    return Ready(known.job, wall, level, needs, found, given)
 
 
-def _checked(session: Session, job_id: int, rows: list[Attachment]) -> Need:
-    covered = designs.covering(session, job_id, {row.tag: row.hash for row in rows})
-    wrong = [f"{row.tag} {row.verdict}" for row in rows if row.verdict != Verdict.PASS.value and row.tag not in covered]
-    by_design = [tag for tag in covered if any(row.tag == tag and row.verdict != Verdict.PASS.value for row in rows)]
+def _checked(known: _Known, rows: list[Attachment]) -> Need:
+    """What goes into this placing: attachments at the top of the storey."""
+    wrong = [row for row in rows if row.verdict != Verdict.PASS.value]
+    open_ones = [f"{row.tag} {row.verdict}" for row in wrong if row.tag not in known.covered]
+    by_design = ", ".join(row.tag for row in wrong if row.tag in known.covered)
     says = (
-        ", ".join(wrong)
-        if wrong
-        else f"{len(rows)} attachments" + (f", {', '.join(by_design)} by design" if by_design else "")
+        f"{len(rows)} attachments" + (f", {by_design} by design" if by_design else "")
+        if rows
+        else "nothing is attached here"
     )
     words = "Every attachment passes, or an engineer's design covers it"
-    return Need(words, not wrong, says if rows else "nothing is attached here", (DESIGNER,), f"/jobs/{job_id}")
+    return Need(words, not open_ones, ", ".join(open_ones) or says, (DESIGNER,), f"/jobs/{known.job.id}")
 
 
-def _set_out(session: Session, standing: Standing, wall_id: int, level: int) -> Need:
-    layout = setting_out.of_standing(session, standing)
-    entries = [e for e in layout.wall(wall_id).entries if e.level == level]
-    wrong = [f"{e.tag or 'the wall'}: {f.text()}" for e in entries for f in e.findings if not f.note]
+def _set_out(known: _Known, wall_id: int, level: int) -> Need:
+    entries = [entry for entry in known.layout.wall(wall_id).entries if entry.level == level]
+    wrong = [f"{entry.tag or 'the wall'}: {f.text()}" for entry in entries for f in entry.findings if not f.note]
     says = " ".join(wrong[:3]) + (f" And {len(wrong) - 3} more." if len(wrong) > 3 else "")
-    path = f"/jobs/{standing.job.id}/setting-out/walls/{wall_id}"
+    path = f"/jobs/{known.job.id}/setting-out/walls/{wall_id}"
     return Need("All hardware is set out and nothing stands against it", not wrong, says or "clear", (DESIGNER,), path)
 
 
-def _accepted(session: Session, job_id: int, rows: list[Attachment]) -> Need:
-    path, words = f"/jobs/{job_id}/revisions", "What stands here is accepted by its reviewer"
-    query = select(Revision).where(Revision.job_id == job_id, Revision.state == revisions.ACCEPTED)
-    row = session.scalar(query.order_by(Revision.number.desc()).limit(1))
+def _accepted(known: _Known, rows: list[Attachment]) -> Need:
+    path, words = f"/jobs/{known.job.id}/revisions", "What stands here is accepted by its reviewer"
     who = (DESIGNER, INSPECTOR)
-    if row is None:
+    if known.accepted is None:
         return Need(words, False, "no revision is accepted yet", who, path)
-    kept = {one["tag"]: one["hash"] for one in revisions.document(row)["attachments"]}
-    changed = [one.tag for one in rows if kept.get(one.tag) != one.hash]
+    changed = [row.tag for row in rows if known.kept.get(row.tag) != row.hash]
+    letter = known.accepted.letter
     if changed:
-        return Need(words, False, f"changed since revision {row.letter}: {', '.join(changed)}", who, path)
-    return Need(words, True, f"revision {row.letter}", who, f"{path}/{row.number}")
+        return Need(words, False, f"changed since revision {letter}: {', '.join(changed)}", who, path)
+    return Need(words, True, f"revision {letter}", who, f"{path}/{known.accepted.number}")
 
 
 def _planned(found: placing.Placement, job_id: int, wall_id: int) -> Need:
     words, path = "The placing plan holds: rate, forms, braces, weather", f"/jobs/{job_id}/placing/walls/{wall_id}"
     if found.plan is None:
         return Need(words, False, " ".join(found.refused.values()), (DESIGNER,), path)
-    flagged = [s.title for s in found.plan.result.states if s.verdict is Verdict.FLAG]
+    flagged = [state.title for state in found.plan.result.states if state.verdict is Verdict.FLAG]
     return Need(words, not flagged, ", ".join(flagged) or "every line holds", (DESIGNER,), path)
 
 
-def _released(session: Session, wall_id: int, level: int) -> dict[str, Release]:
-    """The last word about each hold point; one taken back is not among them."""
-    query = select(Release).where(Release.wall_id == wall_id, Release.level == level).order_by(Release.id)
-    last = {row.point: row for row in session.scalars(query)}
-    return {point: row for point, row in last.items() if not row.held}
-
-
-def _points(
-    points: Iterable[HoldPoint], released: Mapping[str, Release], job_id: int, wall_id: int, level: int
-) -> tuple[Need, ...]:
-    path = f"/jobs/{job_id}/ready/{wall_id}/{level}"
+def _points(points: Iterable[HoldPoint], released: Mapping[str, Release], here: str) -> tuple[Need, ...]:
     return tuple(
         Need(
             point.words,
             point.words in released,
-            _who_released(released.get(point.words)),
+            _who(released.get(point.words)),
             (INSPECTOR, OFFICE),
-            path,
+            here,
             point.words,
         )
         for point in points
@@ -160,22 +186,16 @@ def _points(
     )
 
 
-def _who_released(row: Release | None) -> str:
+def _who(row: Release | None) -> str:
     if row is None:
         return "held"
     return f"released by {row.by_name}, {log.utc(row.at)}" + (f": {row.words}" if row.words else "")
 
 
-def _weather(released: Mapping[str, Release], job_id: int, wall_id: int, level: int) -> Need:
+def _weather(released: Mapping[str, Release], here: str) -> Need:
     row = released.get(WEATHER)
     says = f"{row.words} ({row.by_name}, {log.utc(row.at)})" if row else "not entered"
-    path = f"/jobs/{job_id}/ready/{wall_id}/{level}"
-    return Need("The day's weather is entered", row is not None, says, (OFFICE, DESIGNER, INSPECTOR), path, WEATHER)
-
-
-def _given(session: Session, job_id: int, wall: str, level: int) -> LogEntry | None:
-    query = select(LogEntry).where(LogEntry.job_id == job_id, LogEntry.what == "go-ahead").order_by(LogEntry.seq.desc())
-    return next((row for row in session.scalars(query) if row.places == _place(wall, level)), None)
+    return Need("The day's weather is entered", row is not None, says, (OFFICE, DESIGNER, INSPECTOR), here, WEATHER)
 
 
 def _place(wall: str, level: int) -> list[str]:
@@ -216,8 +236,7 @@ def go_ahead(db: Database, seen: Seen, job_id: int, wall_id: int, level: int, wo
         job = session.get_one(Job, job_id, with_for_update=True)
         if job.changes != ready.job.changes:
             raise Refused({"": "The job changed this moment. Look again before you give the go-ahead."})
-        query = select(Revision).where(Revision.job_id == job_id, Revision.state == revisions.ACCEPTED)
-        row = session.scalar(query.order_by(Revision.number.desc()).limit(1))
+        row = _accepted_revision(session, job_id)
         said = log.Said("go-ahead", words.strip(), conditions=conditions.strip(), places=_place(ready.wall.name, level))
         return log.append(session, seen, said, job, row).seq
 
