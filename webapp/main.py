@@ -30,7 +30,9 @@ from webapp.pages import (
     log,
     office,
     office_habits,
+    office_rates,
     opening,
+    options,
     people,
     placing,
     proving,
@@ -50,6 +52,7 @@ from webapp.pages.view import environment
 from webapp.security.body_limit import BodyLimit
 from webapp.security.headers import SecurityHeaders
 from webapp.security.same_origin import SameOrigin
+from webapp.services.searches import Searches
 from webapp.settings import STATIC, Settings
 from webapp.store import open_database
 
@@ -65,6 +68,7 @@ ROUTED = (
     wall_types,
     walls,
     floor_lines,
+    options,
     attachments,
     copying,
     cut_list,
@@ -79,6 +83,7 @@ ROUTED = (
     currency,
     log,
     office_habits,
+    office_rates,
     hold_points,
     office,
     sign_in,
@@ -110,6 +115,7 @@ def create_app(settings: Settings) -> FastAPI:
         # More threads than this only contend for the interpreter lock and for database connections.
         anyio.to_thread.current_default_thread_limiter().total_tokens = settings.threads
         yield
+        app.state.searches.close()
         db.close()
 
     app = FastAPI(
@@ -123,6 +129,7 @@ def create_app(settings: Settings) -> FastAPI:
         middleware=_middleware(settings),
     )
     app.state.db = db
+    app.state.searches = Searches()
     app.state.demo = settings.demo
     app.state.public_origin = settings.public_origin.rstrip("/")
     app.state.https = settings.public_origin.startswith("https://")

@@ -15,6 +15,7 @@ from webapp.drawings.view import paint
 
 FOOT = 62.0
 BARE_HEIGHT = 326.0  # of small comparison drawings, which stand beside each other
+BAR = 42.0  # of it under the view, for the scale bar
 SIDE = 18.0
 ABSENT_LINE = 17.0
 KEY_COLUMNS = 2
@@ -48,18 +49,28 @@ def compose(
 
 
 def _place(hand: Hand, plans: Sequence[ViewPlan], wide: WidthClass) -> tuple[list[Placed], float]:
-    """Rows of views from the top, lower down where the first would run under the key. Returns: the views, their lower edge."""
+    """Rows of views from the top, or as much lower down as they must be. Returns: the views, their lower edge."""
     rows = rows_of(plans, wide)
-    keyed = wide.full and wide.words
     shift = 0.0
     while True:
         top = TOP + shift
         placed: list[Placed] = []
         for row in rows:
             top = place_row(row, top, len(rows), len(plans) > 1, wide, placed)
-        if shift or not keyed or not _under_key(hand, placed, wide):
+        if shift:
             return placed, top
-        shift = _key_box(hand, placed, wide)[3] - TOP - 4
+        shift = _lower(hand, placed, top, wide)
+        if not shift:
+            return placed, top
+
+
+def _lower(hand: Hand, placed: Sequence[Placed], bottom: float, wide: WidthClass) -> float:
+    """How much lower views must stand: below the key they would run under; on a small sheet, in the middle above its bar."""
+    if not wide.words:
+        return max(BARE_HEIGHT - BAR - bottom, 0.0) / 2
+    if wide.full and _under_key(hand, placed, wide):
+        return _key_box(hand, placed, wide)[3] - TOP - 4
+    return 0.0
 
 
 def _materials(placed: Sequence[Placed]) -> list[Material]:

@@ -39,6 +39,7 @@ WIDTHS = {
     "phone": WidthClass(358, 360, 12.0, False, sizes=Sizes(13.5, 13.5, 13.0, 14.0, 15.5, 11.0)),
     "letter": WidthClass(438, 470, 10.5, True, sizes=Sizes(9.6, 9.6, 9.4, 10.5, 12.0, 9.4)),  # on paper, 7 pt and up
     "small": WidthClass(282, 250, 9.5, False, words=False),
+    "half": WidthClass(358, 282, 12.0, False, words=False),
 }
 FOOT = 62.0
 TOP = 8.0

@@ -11,7 +11,7 @@ from engine import attachments as kinds
 from engine.errors import BadInput
 from engine.job import AttachmentEntry, Checked
 from engine.result import Verdict
-from webapp.models import Attachment, Wall
+from webapp.models import Attachment, Job, Wall
 from webapp.models.base import now
 from webapp.services import checks
 from webapp.services.designs import COVERABLE, DESIGNED, covering
@@ -194,7 +194,7 @@ def save(db: Database, job_id: int, typed: Typed, tag: str = "", version: int = 
     Returns: its tag. Raises: Refused, Missing, Stale.
     """
     with reading(db) as session:
-        entry, inherited = _usable(stand(session, job_id), typed)
+        entry, inherited = usable(stand(session, job_id), typed)
     own = {name: text for name, text in entry.inputs.items() if name not in inherited}
     with writing(db) as session:
         job = touch(session, job_id)
@@ -213,7 +213,7 @@ def save(db: Database, job_id: int, typed: Typed, tag: str = "", version: int = 
     return tag
 
 
-def _usable(standing: Standing, typed: Typed) -> tuple[AttachmentEntry, Iterable[str]]:
+def usable(standing: Standing, typed: Typed) -> tuple[AttachmentEntry, Iterable[str]]:
     """The entry and the names of the inputs that follow the wall. Raises: Refused."""
     entry = typed.entry(standing)
     try:
@@ -241,20 +241,23 @@ def copy(db: Database, job_id: int, tag: str, wall_ids: Iterable[int]) -> list[s
     with reading(db) as session:
         standing, source = stand(session, job_id), find(session, job_id, tag)
     copies = _copies(standing, source, wall_ids)
-    tags = []
     with writing(db) as session:
         job = touch(session, job_id)
-        for typed in copies:
-            row = Attachment(
-                job_id=job_id, number=_next(session, job_id), kind=typed.kind, wall_id=typed.wall_id,
-                level=source.level, start=typed.start, end=typed.end, inputs=dict(typed.inputs),
-            )  # fmt: skip
-            session.add(row)
-            stamp(row, job)
-            session.flush()
-            tags.append(row.tag)
+        tags = [add(session, job, typed).tag for typed in copies]
     checks.refresh(db, job_id)
     return tags
+
+
+def add(session: Session, job: Job, typed: Typed) -> Attachment:
+    """Make one more of a job; its inputs are known to be usable. Raises: Refused where there are too many."""
+    row = Attachment(
+        job_id=job.id, number=_next(session, job.id), kind=typed.kind, wall_id=typed.wall_id,
+        level=int(typed.level), start=typed.start, end=typed.end, inputs=dict(typed.inputs),
+    )  # fmt: skip
+    session.add(row)
+    stamp(row, job)
+    session.flush()
+    return row
 
 
 def _copies(standing: Standing, source: Attachment, wall_ids: Iterable[int]) -> list[Typed]:
@@ -263,7 +266,7 @@ def _copies(standing: Standing, source: Attachment, wall_ids: Iterable[int]) -> 
     for wall_id in wall_ids:
         typed = _shortened(standing, source, wall_id)
         try:
-            _usable(standing, typed)
+            usable(standing, typed)
             copies.append(typed)
         except Refused as refused:
             name = standing.walls[wall_id].name if wall_id in standing.walls else ""

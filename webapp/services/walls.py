@@ -8,7 +8,7 @@ from sqlalchemy.orm import Session
 from engine import fields
 from engine.job import Unfit, WallEntry, build_wall
 from engine.wall import WallType as Shape
-from webapp.models import Attachment, Wall, WallType
+from webapp.models import Attachment, FloorLine, Wall, WallType
 from webapp.models.base import now
 from webapp.services import checks
 from webapp.services.refusals import Missing, Refused
@@ -92,7 +92,7 @@ def save(db: Database, job_id: int, entry: WallEntry, wall_id: int = 0, version:
 
 
 def put_away(db: Database, job_id: int, wall_id: int) -> str:
-    """Delete a wall that carries nothing. Returns: its name. Raises: Refused, Missing."""
+    """Delete a wall that carries nothing and along which no floor lies. Returns: its name. Raises: Refused, Missing."""
     with writing(db) as session:
         job = touch(session, job_id)
         row = find(session, job_id, wall_id)
@@ -104,6 +104,11 @@ def put_away(db: Database, job_id: int, wall_id: int) -> str:
         if carried:
             tags = ", ".join(f"A{number}" for number in carried)
             raise Refused({"": f"{row.name} carries {tags}. Move or delete what it carries first."})
+        lines = session.scalars(
+            select(FloorLine.name).where(FloorLine.wall_id == wall_id, FloorLine.deleted_at.is_(None))
+        ).all()
+        if lines:
+            raise Refused({"": f"{', '.join(lines)} lies along {row.name}. Move or delete that floor line first."})
         row.deleted_at = now()
         stamp(row, job)
         return row.name
