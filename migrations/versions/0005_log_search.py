@@ -29,18 +29,19 @@ def upgrade() -> None:
         sa.Column("data", sa.LargeBinary(), nullable=False),
         sa.UniqueConstraint("office_id", "sha256", name="uq_log_file_office_id_sha256"),
     )
-    op.create_index("ix_log_entry_office_id_at", "log_entry", ["office_id", "at"])
+    op.create_index("ix_log_entry_office_id_at_seq", "log_entry", ["office_id", "at", "seq"])
     if op.get_bind().dialect.name == "sqlite":
         said = BOTH_SPACED.join(f"new.{name}" for name in SAID)
         op.execute(
-            "CREATE VIRTUAL TABLE log_search USING fts5(said, content='', tokenize=\"unicode61 remove_diacritics 2\", prefix='2 3')"
+            "CREATE VIRTUAL TABLE log_search USING fts5(said, authority, content='', "
+            "tokenize='unicode61 remove_diacritics 2', prefix='2 3')"
         )
         op.execute(
             f"CREATE TRIGGER log_entry_said AFTER INSERT ON log_entry BEGIN "
-            f"INSERT INTO log_search (rowid, said) VALUES (new.id, {said}); END"
+            f"INSERT INTO log_search (rowid, said, authority) VALUES (new.id, {said}, replace(new.authority, ' ', '')); END"
         )
         old = BOTH_SPACED.join(SAID)
-        op.execute(f"INSERT INTO log_search (rowid, said) SELECT id, {old} FROM log_entry")
+        op.execute(f"INSERT INTO log_search (rowid, said, authority) SELECT id, {old}, replace(authority, ' ', '') FROM log_entry")
     else:
         said = BOTH_SPACED.join(SAID)
         op.execute(f"CREATE INDEX ix_log_entry_said ON log_entry USING gin (to_tsvector('simple', {said}))")
@@ -53,5 +54,5 @@ def downgrade() -> None:
         op.execute("DROP TABLE log_search")
     else:
         op.execute("DROP INDEX ix_log_entry_said")
-    op.drop_index("ix_log_entry_office_id_at", "log_entry")
+    op.drop_index("ix_log_entry_office_id_at_seq", "log_entry")
     op.drop_table("log_file")

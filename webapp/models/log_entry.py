@@ -21,7 +21,7 @@ class LogEntry(Base):
         UniqueConstraint("office_id", "seq"),
         Index("ix_log_entry_job_id_seq", "job_id", "seq"),
         Index("ix_log_entry_office_id_permit", "office_id", "permit"),
-        Index("ix_log_entry_office_id_at", "office_id", "at"),
+        Index("ix_log_entry_office_id_at_seq", "office_id", "at", "seq"),
     )
 
     id: Mapped[int] = mapped_column(primary_key=True)

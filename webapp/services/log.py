@@ -58,14 +58,15 @@ def append(session: Session, seen: Seen, said: Said, job: Job, revision: Revisio
     """
     session.scalar(select(Office.id).where(Office.id == job.office_id).with_for_update())
     last = session.execute(
-        select(LogEntry.seq, LogEntry.hash)
+        select(LogEntry.seq, LogEntry.hash, LogEntry.at)
         .where(LogEntry.office_id == job.office_id)
         .order_by(LogEntry.seq.desc())
         .limit(1)
     ).first()
     seq, before = (last.seq + 1, last.hash) if last else (1, FIRST)
+    moment = max(now(), last.at) if last else now()  # never before the row it follows, whatever the clock was set to
     entry = LogEntry(
-        office_id=job.office_id, seq=seq, at=now(), device_at=said.device_at[:40], what=said.what, who=seen.name, role=seen.role,
+        office_id=job.office_id, seq=seq, at=moment, device_at=said.device_at[:40], what=said.what, who=seen.name, role=seen.role,
         person_id=seen.person_id or None, authority=said.authority, permit=said.permit, words=said.words,
         conditions=said.conditions, job_id=job.id, job_name=job.name, revision_id=revision.id if revision else None,
         revision=revision.letter if revision else "", fingerprint=revision.fingerprint if revision else "",

@@ -13,6 +13,7 @@ from webapp.models import LogEntry
 from webapp.services.log import KINDS
 
 SIZE = 50
+BEYOND = 2**31 - 1
 WORD = re.compile(r"\w+")
 INDEXED = table("log_search", column("rowid"), column("log_search", String))
 # As migration 0005 indexes them.
@@ -23,7 +24,7 @@ SAID = " || ' ' || ".join(
 
 @dataclass(frozen=True, slots=True)
 class Sought:
-    """What is looked for. Args: q: words, each the beginning of one. what: a key of KINDS. since, until: days, both included.
+    """What is looked for. Args: q: words, the last also as a beginning. what: a key of KINDS. since, until: days, both included.
 
     authority: as it begins. permit: exact. before: rows before this number.
     """
@@ -66,26 +67,29 @@ def _day(typed: str) -> date | None:
 
 def search(session: Session, office_id: int, sought: Sought, size: int = SIZE) -> Found:
     """One part. The next is asked for by the number of the last row, so that parts never shift while rows are added."""
-    conditions = _conditions(session, office_id, sought)
-    if sought.before:
-        conditions.append(LogEntry.seq < sought.before)
-    query = select(LogEntry).where(*conditions)
-    words = WORD.findall(sought.q)[:8]
-    if words:
-        query = _with_words(session, query, words)
-    # an id grows with the number, and the index of words knows ids only
-    order = LogEntry.id if words else LogEntry.seq
-    rows = tuple(session.scalars(query.order_by(order.desc()).limit(size + 1)))
+    query = select(LogEntry).where(*_conditions(session, office_id, sought))
+    said, authority = WORD.findall(f"{sought.q} {sought.what}")[:12], sought.authority
+    if said or WORD.search(authority):
+        query = _with_words(session, query, said, authority)
+    rows = tuple(session.scalars(query.order_by(_order(sought, bool(said or WORD.search(authority)))).limit(size + 1)))
     return Found(rows[:size], rows[size - 1].seq if len(rows) > size else 0)
+
+
+def _order(sought: Sought, by_words: bool) -> Any:
+    """The latest first, by what the index that finds the rows is ordered by; a permit has few, which are sorted as they come."""
+    if sought.permit.strip():
+        return (LogEntry.seq + 0).desc()
+    return LogEntry.id.desc() if by_words else LogEntry.seq.desc()
 
 
 def _conditions(session: Session, office_id: int, sought: Sought) -> list[Any]:
     found: list[Any] = [LogEntry.office_id == office_id]
     since, until = _day(sought.since), _day(sought.until)
+    # rows never go back in time, so days are numbers of rows
     if since:
-        found.append(LogEntry.at >= datetime(since.year, since.month, since.day, tzinfo=UTC))
+        found.append(LogEntry.seq >= _first_at(session, office_id, since))
     if until:
-        found.append(LogEntry.at < datetime(until.year, until.month, until.day, tzinfo=UTC) + timedelta(days=1))
+        found.append(LogEntry.seq < _first_at(session, office_id, until + timedelta(days=1)))
     if sought.what:
         found.append(LogEntry.what == sought.what)
     if sought.authority.strip():
@@ -94,18 +98,36 @@ def _conditions(session: Session, office_id: int, sought: Sought) -> list[Any]:
         found.append(LogEntry.permit == sought.permit.strip())
     if sought.job_id:
         found.append(LogEntry.job_id == sought.job_id)
+    if sought.before:
+        found.append(LogEntry.seq < sought.before)
     return found
 
 
-def _with_words(session: Session, query: Any, words: list[str]) -> Any:
+def _first_at(session: Session, office_id: int, day: date) -> int:
+    """The number of the first row of a day or after it; beyond the last where there is none."""
+    moment = datetime(day.year, day.month, day.day, tzinfo=UTC)
+    query = select(LogEntry.seq).where(LogEntry.office_id == office_id, LogEntry.at >= moment)
+    return session.scalar(query.order_by(LogEntry.at, LogEntry.seq).limit(1)) or BEYOND
+
+
+def _with_words(session: Session, query: Any, said: list[str], authority: str) -> Any:
+    """Rows that have all of the words, the last of each field also as a beginning. What was recorded is among what a row says."""
     if session.get_bind().dialect.name == "sqlite":
-        match = " AND ".join(f'"{word}"*' for word in words)
+        close = WORD.findall(authority.replace(" ", ""))  # the index has an authority's words closed up into one
+        match = " AND ".join(
+            [*_asked(said, '"{}"', '"{}"*'), *_asked(close, 'authority : "{}"', 'authority : "{}"*')]
+        )
         joined = query.join(INDEXED, INDEXED.c.rowid == LogEntry.id)
         return joined.where(text("log_search MATCH :match").bindparams(match=match))
-    asked = " & ".join(f"{word}:*" for word in words)
+    asked = " & ".join([*_asked(said, "{}", "{}:*"), *_asked(WORD.findall(authority), "{}", "{}:*")])
     return query.where(
         func.to_tsvector(text("'simple'"), text(SAID)).op("@@")(func.to_tsquery(text("'simple'"), asked))
     )
+
+
+def _asked(words: list[str], whole: str, beginning: str) -> list[str]:
+    """Beginnings are looked up far more slowly than words, so only the word still being typed is one."""
+    return [(whole if number < len(words) else beginning).format(word) for number, word in enumerate(words, 1)]
 
 
 def everything(session: Session, office_id: int, sought: Sought, step: int = 1000) -> Iterator[LogEntry]:
