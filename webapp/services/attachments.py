@@ -287,11 +287,12 @@ def _shortened(standing: Standing, source: Attachment, wall_id: int) -> Typed:
     return typed
 
 
-def put_away(db: Database, job_id: int, tag: str) -> None:
+def put_away(db: Database, job_id: int, tag: str, version: int | None = None) -> None:
     """Delete an attachment so that it can be brought back. Raises: Missing."""
     with writing(db) as session:
         job = touch(session, job_id)
         row = find(session, job_id, tag)
+        same(row, version)
         row.deleted_at = now()
         stamp(row, job)
 

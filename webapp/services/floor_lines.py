@@ -277,11 +277,12 @@ def _cut(standing: Standing, typed: Typed) -> Typed:
     return typed
 
 
-def put_away(db: Database, job_id: int, line_id: int) -> str:
+def put_away(db: Database, job_id: int, line_id: int, version: int | None = None) -> str:
     """Delete a floor line so that it can be brought back; what carries it stays. Returns: its name. Raises: Missing."""
     with writing(db) as session:
         job = touch(session, job_id)
         row = find(session, job_id, line_id)
+        same(row, version)
         row.deleted_at = now()
         stamp(row, job)
         return row.name
