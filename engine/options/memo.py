@@ -72,16 +72,16 @@ class Column(NamedTuple):
 
 
 class Noted:
-    """What one run reads beyond the columns known before. Args: axes, cell: where it runs."""
+    """What a run reads beyond the columns known before. Args: axes: of the cells in which it may run. cell: where it runs."""
 
-    def __init__(self, memo: "Memo", axes: Axes, cell: int) -> None:
-        self._memo, self._axes, self._cell = memo, axes, cell
+    def __init__(self, memo: "Memo", axes: Axes) -> None:
+        self._memo, self._axes, self.cell = memo, axes, 0
         self.tables: dict[tuple[str, str], Table[Any]] = {}
 
     @property
     def pick(self) -> Pick:
         """One that lies there."""
-        return self._memo.grid.pick(self._axes, self._cell)
+        return self._memo.grid.pick(self._axes, self.cell)
 
     def read(self, owner: str, name: str) -> Any:
         """A value, of which note is taken."""
@@ -141,12 +141,12 @@ class Function:
         cells = (
             range(len(keys)) if picks is None else dict.fromkeys(map(grid.places(axes, grid.axes).__getitem__, picks))
         )
-        found = {}
+        found, new = {}, Noted(self._memo, axes)
         for cell in cells:
             key = keys[cell]
             known = self._kept(key)
             if known is None:
-                new = Noted(self._memo, axes, cell)
+                new.cell = cell
                 known = self._run([places[cell] for places in spread], new)
                 if new.tables:
                     self._columns = [*columns, *new.columns()]

@@ -45,7 +45,7 @@ def _judge(work: Callable[[Any], Iterable[LimitState]], place: int, basis: Trace
     try:
         return judged(work(basis), place)
     except EngineError as error:
-        return Judged(CLASH, 0.0, place, error)
+        return Judged(CLASH, 0.0, place, error.with_traceback(None))
 
 
 def _sound(piece: str, basis: Traced) -> tuple[LimitState, ...]:
