@@ -52,7 +52,7 @@ def fits(place: Place, kind: Kind, wall: Wall) -> None:
     wall.at_level(place.level)
     if place.start_ft > length + 1e-9:
         raise BadInput("start_ft", f"Wall {wall.name} is {units.show(length, 'ft')} long.")
-    if kind.point:
+    if kind.point and place.end_ft is None:
         return
     if place.end_ft is None:
         raise BadInput("end_ft", f"Enter where it ends, up to {units.show(length, 'ft')}.")

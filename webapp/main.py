@@ -8,8 +8,8 @@ from fastapi import Depends, FastAPI
 from starlette.middleware import Middleware
 
 from engine import VERSION
-from webapp.api import checks as api_checks
-from webapp.api import jobs as api_jobs
+from webapp.api import ABOUT, problems
+from webapp.api.routed import ROUTED as API_ROUTED
 from webapp.pages import (
     account,
     attachments,
@@ -58,8 +58,7 @@ from webapp.store import open_database
 
 # Order counts: "/jobs/open" before "/jobs/{job_id}".
 ROUTED = (
-    api_checks,
-    api_jobs,
+    *API_ROUTED,
     home,
     opening,
     jobs,
@@ -121,6 +120,7 @@ def create_app(settings: Settings) -> FastAPI:
     app = FastAPI(
         title="Wallseat",
         version=VERSION,
+        description=ABOUT,
         lifespan=life,
         openapi_url="/api/openapi.json",
         docs_url=None,
@@ -138,4 +138,5 @@ def create_app(settings: Settings) -> FastAPI:
     for module in ROUTED:
         app.include_router(module.router)
     errors.register(app)
+    problems.register(app)
     return app

@@ -26,9 +26,9 @@ def _serialised(*children: Element) -> Markup:
     return Markup(tostring(root, encoding="unicode"))
 
 
-def _breadth(element: Element) -> float:
+def breadth(element: Element) -> float:
     """How much room mathematics takes across, in letters, roughly: bars stack, subscripts are small."""
-    parts = [_breadth(child) for child in element]
+    parts = [breadth(child) for child in element]
     match element.tag:
         case "mo":
             return 1 if element.get("fence") else 2.2
@@ -45,7 +45,7 @@ def _breadth(element: Element) -> float:
 def _rule(text: str, left: str, family: str) -> tuple[Markup, float]:
     body = Setter(lambda name: symbol(name, family)).set(formula.parse(text))[0]
     parts = [left_side(left, family), el("mo", "="), body] if left else [body]
-    return _serialised(*parts), sum(map(_breadth, parts))
+    return _serialised(*parts), sum(map(breadth, parts))
 
 
 def rule(step: Step) -> Markup:
@@ -79,7 +79,7 @@ def lines(step: Step) -> int:
     clause = step.clause
     if not clause.formula:
         return 1
-    beside = _breadth(_substituted(step))
+    beside = breadth(_substituted(step))
     if _rule(clause.formula, clause.symbol, clause.citation.family)[1] + beside <= LONG:
         return 1
     return 2 if beside <= LONG else 3

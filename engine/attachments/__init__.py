@@ -17,13 +17,14 @@ class Kind:
     """One kind of attachment.
 
     Args: key: module name. name: what the trade calls it. point: at one station of the wall rather than along it. width: the input
-    that says how much of the wall a point takes.
+    that says how much of the wall a point takes. repeats: at a point, but several of it may stand along a run.
     """
 
     key: str
     name: str
     point: bool = False
     width: str = ""
+    repeats: bool = False
 
     @property
     def module(self) -> ModuleType:
@@ -49,7 +50,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         for kind in (
             Kind("ledge_seat", "Joists on a ledge"),
             Kind("bolted_ledger", "Bolted ledger"),
-            Kind("anchored_plate", "Anchored plate", point=True, width="width_in"),
+            Kind("anchored_plate", "Anchored plate", point=True, width="width_in", repeats=True),
             Kind("cast_in_plate", "Cast-in plate and screws"),
             Kind("beam_pocket", "Beam pocket", point=True, width="pocket_width_in"),
             Kind("sill_plate", "Sill plate"),

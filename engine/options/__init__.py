@@ -1,6 +1,7 @@
 """Options: every way of carrying one floor line on one wall, over sizes that can be bought, checked in full and ranked."""
 
 from engine.floor import Floor
+from engine.options.candidates import Candidate
 from engine.options.comparison import (
     MEASURES,
     RULE,
@@ -18,10 +19,9 @@ from engine.options.offers import OFFERS, Offer
 from engine.options.prepare import Line, Refused, Way
 from engine.options.quantities import Quantities
 from engine.options.rates import Rates, Total, total
-from engine.options.search import CHUNK, Candidate, Search
+from engine.options.search import Search
 
 __all__ = [
-    "CHUNK",
     "MEASURES",
     "OFFERS",
     "RULE",

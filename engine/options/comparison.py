@@ -1,14 +1,15 @@
 """What a search found: those that hold in non-dominated order, why the others do not, and what they would need of the wall."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from engine import fields
+from engine.options.candidates import Candidate, Checked
 from engine.options.prepare import Refused
 from engine.options.rank import fronts, mean_places
-from engine.options.search import Candidate, Search
-from engine.result import Verdict
+from engine.options.search import Search
+from engine.result import LimitState, Verdict
 from engine.solve import Remedy, Slip, slip, solve
 
 
@@ -78,13 +79,13 @@ class Comparison:
 
 def compare(search: Search) -> Comparison:
     """Rank what a search has checked."""
-    holding = [c for c in search.candidates if c.verdict is Verdict.PASS]
-    failing = [c for c in search.candidates if c.verdict is not Verdict.PASS]
-    checked = len(search.candidates)
-    return Comparison(_ranked(holding), _failed(failing), search.refused, checked, checked == search.total)
+    failed = sorted((one for checked in search.checked for one in _failed(checked)), key=lambda one: -one.count)
+    count = len(search.candidates)
+    return Comparison(_ranked(search.checked), tuple(failed), search.refused, count, count == search.total)
 
 
-def _ranked(holding: Sequence[Candidate]) -> tuple[Ranked, ...]:
+def _ranked(all_checked: Iterable[Checked]) -> tuple[Ranked, ...]:
+    holding = [checked.candidate(number) for checked in all_checked for number in checked.taken]
     points = [tuple([measure.of(c) for measure in MEASURES]) for c in holding]
     order = zip(fronts(points), mean_places(points), points, range(len(points)), strict=True)
     return tuple(Ranked(holding[n], front + 1, point) for front, _, point, n in sorted(order))
@@ -98,19 +99,17 @@ def why(candidate: Candidate) -> str:
     return line.title if line.ratio is None else f"{line.title}, {line.ratio:.2f} of what there is"
 
 
-def _failed(failing: Sequence[Candidate]) -> tuple[Failed, ...]:
-    reasons: dict[tuple[str, str], list[Candidate]] = {}
-    for c in failing:
-        title = c.governing.title if c.governing else c.clash
-        reasons.setdefault((c.way.offer.name, title), []).append(c)
-    found = [Failed(way, title, len(of), min(of, key=_short)) for (way, title), of in reasons.items()]
-    return tuple(sorted(found, key=lambda one: -one.count))
-
-
-def _short(candidate: Candidate) -> float:
-    """How far from holding; what has no ratio is farthest."""
-    ratio = candidate.governing.ratio if candidate.governing else None
-    return float("inf") if ratio is None else ratio
+def _failed(checked: Checked) -> list[Failed]:
+    """One way's, by reason."""
+    reasons: dict[str, list[int]] = {}
+    for number, judged in enumerate(checked.judged):
+        if judged.verdict is not Verdict.PASS:
+            line = judged.governing
+            reasons.setdefault(line.title if isinstance(line, LimitState) else str(line), []).append(number)
+    return [
+        Failed(checked.way.offer.name, title, len(numbers), checked.candidate(min(numbers, key=checked.short)))
+        for title, numbers in reasons.items()
+    ]
 
 
 class Chosen(NamedTuple):

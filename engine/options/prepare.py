@@ -1,8 +1,7 @@
 """A floor line on one wall made ready for every way of carrying it: the inputs that hold, and the sizes that may vary."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from itertools import product
 from math import prod
 from typing import Any
 
@@ -11,7 +10,7 @@ from engine.clauses.us.irc_connections import ledger_hole_in
 from engine.editions import Edition
 from engine.errors import BadInput
 from engine.floor import Floor
-from engine.options.memo import Pick
+from engine.options.grid import Pick
 from engine.options.offers import OFFERS, Offer
 from engine.options.sizes import Choices, Facts
 from engine.placed import Place, Site, Texts, placed_inputs
@@ -50,9 +49,13 @@ class Way:
         """How many candidates there are."""
         return prod(len(c.rows) for c in self.choices)
 
-    def picks(self) -> Iterator[Pick]:
-        """Every candidate, by the number of its row in each of the choices."""
-        return product(*(range(len(c.rows)) for c in self.choices))
+    def pick(self, number: int) -> Pick:
+        """A candidate by its number: the number of its row in each of the choices, the last of which turns fastest."""
+        found = []
+        for choices in reversed(self.choices):
+            number, row = divmod(number, len(choices.rows))
+            found.append(row)
+        return tuple(reversed(found))
 
     def sizes(self, pick: Pick) -> dict[str, Any]:
         """What a candidate varies."""

@@ -1,78 +1,17 @@
-"""Candidates of every way of carrying one floor line, each checked in full, some hundred at a time."""
+"""Every candidate of every way of carrying one floor line, checked in full."""
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import partial
-from itertools import chain, islice
-from math import inf
-from typing import Any, NamedTuple
+from typing import Any
 
 from engine import attachments
 from engine.errors import EngineError
-from engine.options.memo import Memo, Pick, Traced
+from engine.options.candidates import CLASH, Candidate, Candidates, Checked, Judged, judged
+from engine.options.grid import Table
+from engine.options.memo import Memo, Traced
 from engine.options.prepare import Line, Way, prepare
 from engine.options.quantities import QUANTITIES, Quantities
 from engine.result import LimitState, Verdict
-
-CHUNK = 500
-ORDER = {Verdict.PASS: 0, Verdict.FLAG: 1, Verdict.REFER: 2}
-VERDICTS = tuple(ORDER)
-CLASH = 3
-
-
-class Judged(NamedTuple):
-    """Of a group's lines the one to read first: the order of its verdict, its weight, the group's place, itself.
-
-    CLASH stands for the order where inputs contradict each other, with the error in the line's place. The largest one governs.
-    """
-
-    order: int
-    weight: float
-    place: int
-    governing: LimitState | EngineError | None = None
-
-
-def judged(states: Iterable[LimitState], place: int) -> Judged:
-    """The line to read first, by the rule of `CheckResult.governing`. Args: place: below zero, the later the group the lower."""
-    order, weight, governing = -1, 0.0, None
-    for state in states:
-        this, ratio = ORDER.get(state.verdict, -1), state.ratio
-        if ratio is None:
-            ratio = inf if this > 0 else 0.0
-        if this > order or (this == order >= 0 and ratio > weight):
-            order, weight, governing = this, ratio, state
-    return Judged(order, weight, place, governing)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Candidate:
-    """One way with its sizes, checked.
-
-    pick: which of the way's choices. verdict: of the whole check, None where its inputs clash and `clash` says how. governing: the
-    line to read first. quantities: over the run, of one that holds.
-    """
-
-    way: Way
-    pick: Pick
-    verdict: Verdict | None
-    governing: LimitState | None
-    quantities: Quantities | None
-    clash: str = ""
-
-    @property
-    def ratio(self) -> float:
-        """Of the governing line; 0 where it has none."""
-        return (self.governing.ratio if self.governing else None) or 0.0
-
-    @property
-    def sizes(self) -> dict[str, Any]:
-        """What it varies."""
-        return self.way.sizes(self.pick)
-
-    @property
-    def inputs(self) -> Any:
-        """All inputs of the attachment."""
-        return self.way.inputs(self.pick)
 
 
 class Checking:
@@ -81,45 +20,41 @@ class Checking:
     def __init__(self, way: Way) -> None:
         module = attachments.kind(way.offer.kind).module
         self.way, self._memo = way, Memo(module.Standing, way.base, way.choices, way.line.edition)
-        line = way.line.place.length_in, way.line.floor.spacing_in
-        works: list[Callable[[Any], Iterable[LimitState]]] = [partial(_sound, piece) for piece in self._memo.pieced]
+        works: list[Callable[[Any], Iterable[LimitState]]] = [partial(_sound, piece) for piece in self._memo.places]
         works += module.GROUPS
-        self.functions = tuple(self._memo.function(partial(_judge, work, -n)) for n, work in enumerate(works))
-        self._quantities = self._memo.function(partial(_count, QUANTITIES[way.offer.kind], *line))
+        self._groups = [self._memo.function(partial(_judge, work, -n)) for n, work in enumerate(works)]
 
-    def candidates(self, chunk: int = CHUNK) -> Iterator[list[Candidate]]:
-        """Some at a time: one group for all of them, then the next, so that the same code stays at hand."""
-        picks = self.way.picks()
-        while some := list(islice(picks, chunk)):
-            columns = [function.column(some) for function in self.functions]
-            yield [self._candidate(pick, best) for pick, best in zip(some, map(max, *columns), strict=True)]
-            self._memo.forget()
+    def run(self) -> Iterator[tuple[float, Checked | None]]:
+        """One group of lines for all candidates, then the next: after each the share that is done, at last all of them."""
+        tables = []
+        for group in self._groups:
+            table = group.table()
+            tables.append(Table(table.axes, [known.get() for known in table.cells]))
+            yield len(tables) / len(self._groups), None
+        governing = self._memo.grid.merge(max, tables)
+        yield 1.0, Checked(self.way, governing, self._taken(governing))
 
-    def _candidate(self, pick: Pick, best: Judged) -> Candidate:
-        line = best.governing
-        if isinstance(line, EngineError):
-            return Candidate(self.way, pick, None, None, None, str(line))
-        verdict = VERDICTS[max(best.order, 0)]
-        if verdict is not Verdict.PASS:
-            return Candidate(self.way, pick, verdict, line, None)
-        self._memo.begin(pick)
-        return Candidate(self.way, pick, verdict, line, self._quantities.find().get())
+    def _taken(self, governing: Sequence[Judged]) -> dict[int, Quantities]:
+        holding = [number for number, one in enumerate(governing) if one.verdict is Verdict.PASS]
+        line = self.way.line.place.length_in, self.way.line.floor.spacing_in
+        count = self._memo.function(partial(_count, QUANTITIES[self.way.offer.kind], *line))
+        return dict(zip(holding, count.of(holding), strict=True))
 
 
-def _judge(work: Callable[[Any], Iterable[LimitState]], place: int, basis: Any) -> Judged:
+def _judge(work: Callable[[Any], Iterable[LimitState]], place: int, basis: Traced) -> Judged:
     try:
         return judged(work(basis), place)
     except EngineError as error:
-        return Judged(CLASH, 0.0, place, error)
+        return Judged(CLASH, 0.0, place, error.with_traceback(None))
 
 
 def _sound(piece: str, basis: Traced) -> tuple[LimitState, ...]:
     """No lines; a geometry's own errors come before all others."""
-    basis.piece(piece)
+    basis.whole(piece)
     return ()
 
 
-def _count(of: Callable[[Any, float, float], Quantities], run_in: float, joists_in: float, basis: Any) -> Quantities:
+def _count(of: Callable[[Any, float, float], Quantities], run_in: float, joists_in: float, basis: Traced) -> Quantities:
     return of(basis, run_in, joists_in)
 
 
@@ -133,11 +68,22 @@ class Search:
         self.line = line
         self.ways, self.refused = prepare(line)
         self.total = sum(way.count for way in self.ways)
-        self.candidates: list[Candidate] = []
-        self._rest = chain.from_iterable(Checking(way).candidates() for way in self.ways)
+        self.checked: list[Checked] = []
+        self._rest = self._run()
+
+    @property
+    def candidates(self) -> Sequence[Candidate]:
+        """Of all ways that have been checked."""
+        return Candidates(self.checked)
 
     def run(self) -> Iterator[int]:
-        """Check on, and give word after some hundred how many are done; whoever asks no further has cancelled."""
-        for found in self._rest:
-            self.candidates += found
-            yield len(self.candidates)
+        """Check on, and give word every few milliseconds how many are done; whoever asks no further has cancelled."""
+        return self._rest
+
+    def _run(self) -> Iterator[int]:
+        for way in self.ways:
+            before, count = len(self.candidates), way.count
+            for share, checked in Checking(way).run():
+                if checked:
+                    self.checked.append(checked)
+                yield before + int(share * count)

@@ -1,5 +1,6 @@
 """What is done for each way of carrying a floor line, before the concrete is placed and after: a table. Common practice."""
 
+from functools import cache
 from typing import Any, NamedTuple
 
 
@@ -57,5 +58,13 @@ STEPS: dict[str, tuple[Step, ...]] = {
 
 def steps(kind: str, inputs: Any) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Steps before and after placing, in order. Args: kind: of attachment. inputs: its inputs."""
-    done = [step for step in STEPS[kind] if step.when is None or getattr(inputs, step.when[0]) in step.when[1]]
-    return tuple(s.words for s in done if s.before), tuple(s.words for s in done if not s.before)
+    return _steps(
+        kind, tuple([step.when is None or getattr(inputs, step.when[0]) in step.when[1] for step in STEPS[kind]])
+    )
+
+
+@cache
+def _steps(kind: str, done: tuple[bool, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Args: done: which of the kind's steps."""
+    found = [step for step, is_done in zip(STEPS[kind], done, strict=True) if is_done]
+    return tuple(s.words for s in found if s.before), tuple(s.words for s in found if not s.before)

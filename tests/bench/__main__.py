@@ -1,4 +1,4 @@
-"""`make bench`: a check beside its bare arithmetic, a job's page beside its bare template, setting out by length.
+"""`make bench`: a check beside its bare arithmetic, a job's page beside its bare template, setting out by length, options.
 
 Prints a table and writes tests/bench/latest.json: a list of {name, value, unit, ratio_to, ratio}.
 """
@@ -7,12 +7,14 @@ import json
 import sys
 from collections.abc import Callable
 from itertools import pairwise
+from math import inf
 from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
-from time import perf_counter_ns
+from time import perf_counter_ns, process_time_ns
 from typing import Any, NamedTuple
 
+from tests.bench import options
 from tests.bench.page import Served
 from tests.bench.setting_out import LENGTHS_FT, MOST_200_FT_MS, MOST_GROWTH, setting_out
 from webapp.services import checks
@@ -21,6 +23,7 @@ LATEST = Path(__file__).parent / "latest.json"
 ROUNDS = 300
 PAGE_ROUNDS = 60
 SETTING_OUT_ROUNDS = 15
+OPTIONS_ROUNDS = 9
 ATTACHMENTS = 200
 MOST_CHECK_MS, MOST_CHECK_RATIO, MOST_PAGE_RATIO = 1.0, 6.0, 2.0
 
@@ -52,16 +55,18 @@ class Measured(NamedTuple):
         }
 
 
-def medians_ms(first: Callable[[], object], second: Callable[[], object], rounds: int) -> tuple[float, float]:
-    """Medians of two works taken in turn, so that both see the same machine [ms]."""
+def medians_ms(
+    first: Callable[[], object], second: Callable[[], object], rounds: int, clock: Callable[[], int] = perf_counter_ns
+) -> tuple[float, float]:
+    """Medians of two works taken in turn, so that both see the same machine [ms]. Args: clock: what they are timed by [ns]."""
     times: tuple[list[int], list[int]] = ([], [])
     for work in (first, second) * 3:
         work()
     for _ in range(rounds):
         for work, kept in zip((first, second), times, strict=True):
-            start = perf_counter_ns()
+            start = clock()
             work()
-            kept.append(perf_counter_ns() - start)
+            kept.append(clock() - start)
     return median(times[0]) / 1e6, median(times[1]) / 1e6
 
 
@@ -110,9 +115,34 @@ def of_setting_out() -> list[Measured]:
     return found
 
 
+def of_options() -> list[Measured]:
+    """A floor line's candidates searched and ranked, by the time of one core: of 10,000, beside single checks, by their number."""
+    candidates = options.searched().candidates
+    some = candidates[:: options.EVERY]
+    every, single = medians_ms(options.searched, options.single_checks(some), OPTIONS_ROUNDS, process_time_ns)
+    more, fewer = options.plates(2 * options.SPACINGS), options.plates(options.SPACINGS)
+    long, short = medians_ms(more, fewer, OPTIONS_ROUNDS, process_time_ns)
+    each, alone = every / len(candidates), single / len(some)
+    name, half = "options, 10,000 single checks", f"options, plates at {options.SPACINGS} spacings"
+    most = options.MOST_10_000_MS, options.MOST_OF_SINGLE_CHECKS
+    return [
+        Measured("options, 10,000 candidates ranked", each * 10_000, "ms", name, each / alone, most),
+        Measured(name, alone * 10_000, "ms", "", None),
+        Measured("options, candidates a second", 1000 / each, "1/s", "", None),
+        Measured(
+            f"options, plates at {2 * options.SPACINGS} spacings",
+            long,
+            "ms",
+            half,
+            long / short,
+            (inf, options.MOST_GROWTH),
+        ),
+    ]
+
+
 def main() -> int:
     """Measure, print, write. Returns: 0 when everything that must be reached is."""
-    rows = [*of_checks(), *of_pages(), *of_setting_out()]
+    rows = [*of_checks(), *of_pages(), *of_setting_out(), *of_options()]
     for row in rows:
         ratio = f"{row.ratio:6.2f} x {row.ratio_to}" if row.ratio is not None else ""
         print(f"{row.name:<46}{row.value:9.3f} {row.unit}  {ratio}{'' if row.reached else '   TOO SLOW'}")

@@ -2,14 +2,14 @@
 
 from collections.abc import Mapping
 from math import isfinite
-from typing import Any
+from typing import Any, Literal
 
 from engine.job import Checked
 from engine.result import LOCAL_CODE, CheckResult, LimitState
 from engine.worksheet import Step, split_name
 
 
-def number(value: float | None) -> float | str | None:
+def number(value: float | None) -> float | Literal["infinite"] | None:
     """A number JSON can carry; what is asked of nothing has the ratio "infinite"."""
     return value if value is None or isfinite(value) else "infinite"
 

@@ -27,7 +27,6 @@ LEFT, RIGHT, NARROW = 76.0, 58.0, 30.0  # paper beside a wall, with its heights 
 HEAD = 22.0  # above a wall, for the names of its ends
 BETWEEN, FOOT = 14.0, 66.0
 BELOW = 44.0  # chain of the lowest storey's openings
-TURN_ROOM = 1.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -94,14 +94,14 @@ def _courses(strip: Strip) -> Iterator[tuple[tuple[float, float], ...]]:
 
 def _webs(strip: Strip) -> Iterator[tuple[tuple[float, float], ...]]:
     """Middles of webs as short ticks at the foot and at every floor level, by the forms below it."""
+    origin, scale = strip.x(0.0), strip.view.scale
     for number, storey in enumerate(strip.wall.storeys):
-        for at in webs(strip.wall.types[storey.type], strip.start, strip.end):
-            x = strip.x(at)
-            if number == 0:
-                y = strip.y(0)
-                yield (x, y), (x, y - 2 * TICK)
-            y = strip.y(number + 1)
-            yield (x, y - TICK), (x, y + TICK)
+        xs = [origin + at * scale for at in webs(strip.wall.types[storey.type], strip.start, strip.end)]
+        if number == 0:
+            foot = strip.y(0)
+            yield from [((x, foot), (x, foot - 2 * TICK)) for x in xs]
+        level = strip.y(number + 1)
+        yield from [((x, level - TICK), (x, level + TICK)) for x in xs]
 
 
 def _opening(hand: Hand, strip: Strip, opening: Opening) -> None:

@@ -26,11 +26,11 @@ PLANS = {
     "letter": WidthClass(700, 620, 2.0, True, sizes=Sizes(9.6, 9.6, 9.4, 10.5, 12.0, 9.4)),
 }
 SIDE, FOOT, SAID = 18.0, 64.0, 17.0
-FIRST, LANE = 15.0, 21.0  # from a level wall's face to the first line beside it, and from line to line [px]
+FIRST, LANE = 15.0, 23.5  # from a level wall's face to the first line beside it, and from line to line [px]
 FIRST_UPRIGHT, LANE_UPRIGHT = 33.0, 50.0  # beside an upright wall, where tags lie across their lines
 TICK, TAG, MARK = 4.5, 13.5, 15.0
 ALONG = (0.5, 0.36, 0.64, 0.22, 0.78, 0.1, 0.9)
-DIMENSIONS = 58.0  # paper beside an outline for its dimensions [px]
+DIMENSIONS, NARROW = 56.0, 26.0  # paper beside an outline for its dimensions, and where there are none [px]
 
 
 def plan_sheet(
@@ -50,10 +50,10 @@ def plan_sheet(
     shown = [row for row in rows if row.level == level and any(row.wall == wall.name for wall in walls)]
     sheet = Sheet(wide.width)
     hand = Hand(sheet, Room((0, 0, wide.width, 1e6)), system, wide.sizes)
-    drawn = _Plan(hand, wide, level, _lanes(shown))
+    drawn = _Plan(hand, wide, level, shown)
     found = drawn.lay(walls)
     words = title or f"Floor level {level}: walls and what they carry"
-    bottom = drawn.draw(found, shown, hrefs)
+    bottom = drawn.draw(found, hrefs)
     _furnish(hand, wide, drawn, bottom, level, words, said(found, system), shown)
     sheet.finding = finding(words, found, shown)
     sheet.description = description(found, shown, system)
@@ -91,11 +91,12 @@ def _lanes(rows: Sequence[Carried]) -> dict[str, int]:
 class _Plan:
     """One plan while it is drawn."""
 
-    def __init__(self, hand: Hand, wide: WidthClass, level: int, lanes: Lanes) -> None:
-        self.hand, self.wide, self.level, self.lanes = hand, wide, level, lanes
+    def __init__(self, hand: Hand, wide: WidthClass, level: int, rows: Sequence[Carried]) -> None:
+        self.hand, self.wide, self.level, self.rows = hand, wide, level, rows
+        self.lanes: Lanes = _lanes(rows)
         self.panel = Panel(1.0)
         self.view = View(1.0, 0.0, 0.0)
-        self.outer = 0  # lines outside any wall
+        self.margin = self.bottom = 0.0
 
     def lay(self, walls: Sequence[Wall]) -> Layout:
         """Walls in place, at the largest scale the sheet gives them."""
@@ -103,26 +104,28 @@ class _Plan:
         apart = 120.0
         for _ in range(3):  # how far apart walls without a place stand depends on the scale, and the scale on that
             found = layout(walls, apart)
+            self.margin = (DIMENSIONS if self.wide.full else NARROW) + max(self._beyond(found), FIRST)
             xs = [x for one in found.walls for x, _ in (one.start, one.end)]
             ys = [y for one in found.walls for _, y in (one.start, one.end)]
             width, height = max(xs) - min(xs), max(ys) - min(ys)
             tall = self.wide.tall if found.placed else 1e6
-            scale = min(
-                self.wide.most, (self.wide.width - 2 * self._margin()) / max(width, 1.0), tall / max(height, 1.0)
-            )
+            scale = min(self.wide.most, (self.wide.width - 2 * self.margin) / max(width, 1.0), tall / max(height, 1.0))
             apart = apart_px / scale
         spare = (self.wide.width - width * scale) / 2
-        self.view = View(scale, spare - min(xs) * scale, self._margin() + max(ys) * scale)
+        self.view = View(scale, spare - min(xs) * scale, self.margin + max(ys) * scale)
         self.panel = Panel(scale)
-        self.bottom = self._margin() + height * scale
+        self.bottom = self.margin + height * scale
         return found
 
-    def _margin(self) -> float:
-        return DIMENSIONS + FIRST + LANE if self.wide.full else 44.0
+    def _beyond(self, found: Layout) -> float:
+        """Paper that lines outside the walls take [px]."""
+        by_name = {one.wall.name: one for one in found.walls}
+        return max((self._away(by_name[r.wall], self.lanes[r.tag]) + 12 for r in self.rows if r.outside), default=0.0)
 
-    def draw(self, found: Layout, rows: Sequence[Carried], hrefs: Mapping[str, str]) -> float:
+    def draw(self, found: Layout, hrefs: Mapping[str, str]) -> float:
         """Walls, joists, dimensions, lines, tags. Returns: the lower edge [px]."""
         self.hand.sheet.panels.append(self.panel)
+        rows = self.rows
         by_name = {one.wall.name: one for one in found.walls}
         pairs = neighbours(found.walls)
         for one in found.walls:
@@ -130,7 +133,7 @@ class _Plan:
             if min(abs(one.along[0]), abs(one.along[1])) < 1e-9:
                 corners = (one.at(0.0), one.at(one.length, depths(one, self.level)[3]))
                 self.hand.room.take(around((*p, *p) for p in self.view.pixels(corners)))
-        beyond = max((self._away(by_name[r.wall], self.lanes[r.tag]) + 10 for r in rows if r.outside), default=0.0)
+        beyond = self._beyond(found)
         placed = found.walls if found.placed == len(found.walls) else ()
         chained = self.wide.full and dimension_outline(self.hand, self.view, placed, beyond)
         for row in rows:
@@ -143,7 +146,7 @@ class _Plan:
         if self.wide.full:
             self._spans(by_name, rows)
         if found.placed == len(found.walls):
-            return self.bottom + self._margin()
+            return self.bottom + self.margin
         inside = max((self._away(by_name[r.wall], self.lanes[r.tag]) for r in rows if not r.outside), default=0.0)
         return self.bottom + max(inside + 22, JOIST_STUB_IN * self.view.scale + 48)
 
@@ -188,11 +191,14 @@ class _Plan:
         boxes = [(x - width / 2 - 4, y - 10, x + width / 2 + 4, y + 10) for x, y in spots]
         box = next((box for box in boxes if self.hand.room.free(box)), boxes[0])
         self.hand.room.take(box)
+        target = spots[boxes.index(box)]
         if row.end_ft is None:
-            face = self.view.px(one.at(row.start_ft * 12, depths(one, self.level)[3]))
-            target = spots[boxes.index(box)]
-            self.hand.room.take(around(((*face, *face), (*target, *target))))
-            self.hand.sheet.dimensions.append(Line((face, target), Pen.GOVERNS, tone=row.verdict.replace(" ", "-")))
+            foot = self.view.px(one.at(row.start_ft * 12, depths(one, self.level)[3]))
+            self.hand.room.take(around(((*foot, *foot), (*target, *target))))
+        else:
+            foot = target if target in spots[: len(ALONG)] else spots[0]
+        if foot != target:
+            self.hand.sheet.dimensions.append(Line((foot, target), Pen.GOVERNS, tone=row.verdict.replace(" ", "-")))
         left, middle = box[0] + 4, (box[1] + box[3]) / 2
         tone = row.verdict.replace(" ", "-")
         patch = Fill(((box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3])), "paper")

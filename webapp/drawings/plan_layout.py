@@ -57,7 +57,7 @@ class Layout:
     """All walls in plan.
 
     Args: walls: in the job's order. placed: how many of them stand where they were entered; the others are drawn one under
-    another. said: what a reader must know of it: outlines that do not close, walls without a direction.
+    another. open_by: where the outline does not close: the wall that ends, the wall that starts, the gap [in].
     """
 
     walls: tuple[Standing, ...]

@@ -42,6 +42,7 @@ class Carried:
 
 
 def says(row: Carried) -> str:
+    """What an attachment is, where, and how it stands."""
     return f"{row.name} on {row.wall}: {row.says or VERDICT_WORDS[Verdict(row.verdict)]}"
 
 

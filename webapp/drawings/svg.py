@@ -35,6 +35,17 @@ def _path(points: Iterable[Pixel], closed: bool = False) -> str:
     return "M" + "L".join([f"{_n(x)} {_n(y)}" for x, y in points]) + ("Z" if closed else "")
 
 
+def _segment(points: tuple[Pixel, ...]) -> str:
+    """One of many lines; an upright or level one in its shortest form."""
+    if len(points) == 2:
+        (ax, ay), (bx, by) = points
+        if ax == bx:
+            return f"M{ax:.5g} {ay:.5g}V{by:.5g}"
+        if ay == by:
+            return f"M{ax:.5g} {ay:.5g}H{bx:.5g}"
+    return _path(points)
+
+
 def _class(*names: str) -> str:
     return f'class="{" ".join(name for name in names if name)}"'
 
@@ -116,7 +127,7 @@ class Writer:
         if isinstance(ink, Line):
             return f'<path {_pen(ink.pen, ink.tone)} d="{_path(ink.points, ink.closed)}"/>'
         if isinstance(ink, Comb):
-            return f'<path {_pen(ink.pen, ink.tone)} d="{"".join([_path(line) for line in ink.lines])}"/>'
+            return f'<path {_pen(ink.pen, ink.tone)} d="{"".join([_segment(line) for line in ink.lines])}"/>'
         if isinstance(ink, Fill):
             return self._fill(ink)
         where = f'cx="{_n(ink.x)}" cy="{_n(ink.y)}" r="{_n(ink.r)}"'

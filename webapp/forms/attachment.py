@@ -41,9 +41,12 @@ def place_specs(kind: Kind, walls: Iterable[tuple[int, str]]) -> tuple[Spec, ...
     """The fields of a place: the wall, the floor level, the stations."""
     options = tuple((str(wall_id), name) for wall_id, name in walls)
     wall = Spec(name=f"{PLACE}wall", label="Wall", group="Place", kind="choice", options=options)
-    own = (replace(s, name=PLACE + s.name) for s in specs(Place) if not (kind.point and s.name == "end_ft"))
+    own = (replace(s, name=PLACE + s.name) for s in specs(Place) if kind.repeats or not (kind.point and s.name == "end_ft"))
     if kind.point:
         own = (replace(s, label="At, from the wall's named end") if s.name.endswith("start_ft") else s for s in own)
+    if kind.repeats:
+        several = "For several along a ledger: where the last may stand."
+        own = (replace(s, hint=several) if s.name.endswith("end_ft") else s for s in own)
     return wall, *own
 
 
@@ -58,7 +61,7 @@ def kept_place(kind: Kind, texts: Mapping[str, str], system: System, before: Map
     own = {name.removeprefix(PLACE): text for name, text in texts.items() if name.startswith(PLACE)}
     place = {**before, **keep_all(specs(Place), own, system, before)}
     place["wall"] = own.get("wall", before.get("wall", ""))
-    if kind.point:
+    if kind.point and not kind.repeats:
         place["end_ft"] = ""
     return place
 

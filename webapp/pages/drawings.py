@@ -9,6 +9,8 @@ from starlette.responses import Response
 from engine import VERSION
 from engine.job import Checked
 from engine.result import LOCAL_CODE
+from engine.setting_out import SettingOut
+from engine.wall import Wall
 from webapp.drawings import dxf, section_svg, single_sheets
 from webapp.drawings.elevation import elevation_sheet, elevation_svg
 from webapp.drawings.plan import plan_sheet, plan_svg
@@ -19,7 +21,6 @@ from webapp.pages.ask import Db, Id, JobHere
 from webapp.pages.view import system
 from webapp.services import attachments, plans, setting_out
 from webapp.services.refusals import Missing
-from webapp.services.setting_out import WallOut
 from webapp.services.standing import stand
 from webapp.store import reading
 
@@ -73,28 +74,26 @@ def _attachment(db: Db, job_id: int, tag: str) -> tuple[str, Checked, str]:
 @router.get("/walls/{wall_id}/elevation.dxf")
 def elevation_dxf(request: Request, db: Db, job: JobHere, wall_id: Id, focus: str = "") -> Response:
     """A wall's elevation with everything set out on it."""
-    out, units = _wall(db, job.id, wall_id), system(request)
-    assert out.built is not None
-    sheet = elevation_sheet(out.built, out.entries, units, focus=focus)
-    return _file(dxf.render([sheet], _notes(job), units), DXF, job.name, out.row.name, focus)
+    (built, entries), units = _wall(db, job.id, wall_id), system(request)
+    sheet = elevation_sheet(built, entries, units, focus=focus)
+    return _file(dxf.render([sheet], _notes(job), units), DXF, job.name, built.name, focus)
 
 
 @router.get("/walls/{wall_id}/elevation.svg")
 def elevation_file(request: Request, db: Db, job: JobHere, wall_id: Id, focus: str = "") -> Response:
     """The same as SVG."""
-    out = _wall(db, job.id, wall_id)
-    assert out.built is not None
-    markup = elevation_svg(out.built, out.entries, system(request), focus=focus)
-    return _file(alone(markup), SVG, job.name, out.row.name, focus)
+    built, entries = _wall(db, job.id, wall_id)
+    markup = elevation_svg(built, entries, system(request), focus=focus)
+    return _file(alone(markup), SVG, job.name, built.name, focus)
 
 
-def _wall(db: Db, job_id: int, wall_id: int) -> WallOut:
+def _wall(db: Db, job_id: int, wall_id: int) -> tuple[Wall, tuple[SettingOut, ...]]:
     """A wall set out. Raises: Missing, also for one that can't be built."""
     with reading(db) as session:
         out = setting_out.of_wall(session, job_id, wall_id)
     if out.built is None:
         raise Missing
-    return out
+    return out.built, out.entries
 
 
 @router.get("/plan.dxf")

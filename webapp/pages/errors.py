@@ -3,6 +3,7 @@
 import logging
 import re
 from collections.abc import Mapping
+from typing import Any
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
@@ -10,9 +11,9 @@ from starlette.exceptions import HTTPException
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from engine.result import LOCAL_CODE
 from webapp.pages.ask import NotForThem, NotSignedIn
 from webapp.pages.view import here, lead_on, page, wants_part, with_query
+from webapp.problem import about_api, problem
 from webapp.services.refusals import Missing
 
 log = logging.getLogger("wallseat")
@@ -33,8 +34,8 @@ WORDS: Mapping[int, tuple[str, str]] = {
 def answer(request: Request, status: int) -> Response:
     """The page, or the JSON, for a status."""
     heading, text = WORDS.get(status, WORDS[400 if status < 500 else 500])
-    if request.url.path.startswith("/api/"):
-        return JSONResponse({"error": heading, "detail": text, "caution": LOCAL_CODE}, status)
+    if about_api(request.url.path):
+        return JSONResponse(problem(status), status)
     # "div#result": the element and the id of what the answer is to replace
     target = re.search(r"#([A-Za-z][\w-]{0,40})$", request.headers.get("hx-target", ""))
     return page(
@@ -53,7 +54,7 @@ def _missing(request: Request, error: Exception) -> Response:
 
 
 def _not_signed_in(request: Request, error: Exception) -> Response:
-    if request.method in ("GET", "HEAD") and not wants_part(request) and not request.url.path.startswith("/api/"):
+    if request.method in ("GET", "HEAD") and not wants_part(request) and not about_api(request.url.path):
         return lead_on(with_query("/sign-in", {"next": here(request)}))
     return answer(request, 401)
 
@@ -70,10 +71,17 @@ def _http(request: Request, error: Exception) -> Response:
 
 
 def _unfit(request: Request, error: Exception) -> Response:
-    if request.url.path.startswith("/api/") and isinstance(error, RequestValidationError):
-        errors = {".".join(map(str, e["loc"][1:])) or "body": e["msg"] for e in error.errors()}
-        return JSONResponse({"errors": errors, "caution": LOCAL_CODE}, 422)
-    return answer(request, 404 if "path" in {e["loc"][0] for e in getattr(error, "errors", list)()} else 400)
+    found = error.errors() if isinstance(error, RequestValidationError) else []
+    if "path" in {e["loc"][0] for e in found}:
+        return answer(request, 404)
+    if about_api(request.url.path):
+        return JSONResponse(problem(422, fields={_field(e): e["msg"] for e in found}), 422)
+    return answer(request, 400)
+
+
+def _field(error: Mapping[str, Any]) -> str:
+    """Which part of a request is meant: "inputs.span_ft"; "" for a body that is no JSON."""
+    return "" if error["type"] == "json_invalid" else ".".join(map(str, error["loc"][1:]))
 
 
 class CatchAll:

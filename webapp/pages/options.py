@@ -22,7 +22,8 @@ from webapp.services.searches import Running, Searches
 from webapp.store import Database
 
 router = APIRouter(prefix="/jobs/{job_id}/floor-lines/{line_id}/options", include_in_schema=False)
-PATIENCE_S = 0.35  # a search that ends sooner is answered at once, without a page of progress
+PATIENCE_S = 0.9  # a search that ends sooner is answered at once, without a page of progress
+POLL_S = 0.25  # whoever polls waits no longer for it
 REPLACE, ADD = "replace", "add"
 
 
@@ -46,7 +47,7 @@ def _searched(request: Request, db: Database, job: Job, line_id: int) -> tuple[A
         running = _running(request, asked)
     except Refused:
         return lead_on(_line(job.id, line_id))  # its own page says why
-    found = running.wait(PATIENCE_S)
+    found = running.wait(min(POLL_S, PATIENCE_S) if wants_part(request) else PATIENCE_S)
     if running.failed:
         raise RuntimeError("the search failed")
     if found is None:

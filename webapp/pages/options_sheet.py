@@ -132,7 +132,7 @@ def _smallest(values: Sequence[tuple[int, float]]) -> set[int]:
 def _values(asked: Asked, column: Column, cost: Total | None, system: System) -> dict[str, Any]:
     candidate = column.candidate
     if candidate is None:
-        return {"verdict": "not checked", "governs": column.why, "ratio": None, "sizes": "none tried"}
+        return {"verdict": "not checked", "governs": column.why.partition(":")[0], "ratio": None, "sizes": "none tried"}
     found: dict[str, Any] = {
         "verdict": candidate.verdict.value if candidate.verdict else "not checked",
         "governs": candidate.governing.title if candidate.governing else candidate.clash,

@@ -3,8 +3,10 @@
 import re
 
 from starlette.datastructures import Headers
-from starlette.responses import PlainTextResponse
+from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from webapp.problem import about_api, problem
 
 MOST_BYTES = 1_000_000
 # Where files are sent: addresses, and how much may come.
@@ -43,10 +45,14 @@ class BodyLimit:
             await self.app(scope, _counted(receive, most), watched)
         except _TooLarge:
             if not begun:
-                refusal = PlainTextResponse(
-                    REFUSAL.format(most=most / 1e6), status_code=413, headers={"connection": "close"}
-                )
-                await refusal(scope, receive, send)
+                await _refusal(scope["path"], REFUSAL.format(most=most / 1e6))(scope, receive, send)
+
+
+def _refusal(path: str, text: str) -> Response:
+    headers = {"connection": "close"}
+    if about_api(path):
+        return JSONResponse(problem(413, text), 413, headers)
+    return PlainTextResponse(text, 413, headers)
 
 
 def _counted(receive: Receive, most: int) -> Receive:

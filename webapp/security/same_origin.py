@@ -7,8 +7,10 @@ as a command-line tool, carries no cookies of a visitor and is let through.
 from urllib.parse import urlsplit
 
 from starlette.datastructures import Headers
-from starlette.responses import PlainTextResponse
+from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.types import ASGIApp, Receive, Scope, Send
+
+from webapp.problem import ELSEWHERE, about_api, problem
 
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 REFUSAL = "This change was sent from another site and was not made. Open the page here and send it again."
@@ -27,7 +29,10 @@ class SameOrigin:
             await self.app(scope, receive, send)
             return
         headers = {"Vary": "Sec-Fetch-Site, Origin"}
-        await PlainTextResponse(REFUSAL, status_code=403, headers=headers)(scope, receive, send)
+        refusal: Response = PlainTextResponse(REFUSAL, 403, headers)
+        if about_api(scope["path"]):
+            refusal = JSONResponse(problem(403, REFUSAL, error=ELSEWHERE), 403, headers)
+        await refusal(scope, receive, send)
 
     def _own(self, scope: Scope) -> bool:
         headers = Headers(scope=scope)

@@ -279,7 +279,7 @@ def _copies(standing: Standing, source: Attachment, wall_ids: Iterable[int]) -> 
 def _shortened(standing: Standing, source: Attachment, wall_id: int) -> Typed:
     typed = Typed(source.kind, wall_id, str(source.level), source.start, source.end, source.inputs)
     wall = standing.plan.walls.get(standing.walls[wall_id].name) if wall_id in standing.walls else None
-    if wall is None or kinds.kind(source.kind).point:
+    if wall is None or (kinds.kind(source.kind).point and not source.end):
         return typed
     checked = standing.plan.inputs(typed.entry(standing))
     if "end_ft" in checked.refused and "start_ft" not in checked.refused:
@@ -287,11 +287,12 @@ def _shortened(standing: Standing, source: Attachment, wall_id: int) -> Typed:
     return typed
 
 
-def put_away(db: Database, job_id: int, tag: str) -> None:
+def put_away(db: Database, job_id: int, tag: str, version: int | None = None) -> None:
     """Delete an attachment so that it can be brought back. Raises: Missing."""
     with writing(db) as session:
         job = touch(session, job_id)
         row = find(session, job_id, tag)
+        same(row, version)
         row.deleted_at = now()
         stamp(row, job)
 

@@ -62,8 +62,8 @@ class Stretch:
 class Line:
     """A floor line in its place.
 
-    Args: laid: its floor and place, or why it can't be used. joists: where they bear; None while it can't be used. carriers: the
-    attachments beside it, by tag. bare: what of it nothing carries.
+    Args: laid: its floor and place, or why not. joists: where they bear; None where it can't be used. carriers: the attachments
+    beside it. bare: what of it nothing carries.
     """
 
     row: FloorLine
@@ -277,11 +277,12 @@ def _cut(standing: Standing, typed: Typed) -> Typed:
     return typed
 
 
-def put_away(db: Database, job_id: int, line_id: int) -> str:
+def put_away(db: Database, job_id: int, line_id: int, version: int | None = None) -> str:
     """Delete a floor line so that it can be brought back; what carries it stays. Returns: its name. Raises: Missing."""
     with writing(db) as session:
         job = touch(session, job_id)
         row = find(session, job_id, line_id)
+        same(row, version)
         row.deleted_at = now()
         stamp(row, job)
         return row.name
@@ -296,9 +297,7 @@ def bring_back(db: Database, job_id: int, line_id: int) -> str:
             raise Missing
         wall = session.get_one(Wall, row.wall_id)
         if wall.deleted_at is not None:
-            raise Refused(
-                {"": f"{row.name} lies along wall {wall.name}, which is deleted. Bring that wall back first."}
-            )
+            raise Refused({"": f"{row.name} lay along wall {wall.name}, which is deleted. Bring that wall back first."})
         if row.name in _names(session, job_id, row.id):
             raise Refused({"": f"There is another floor line {row.name} by now. Rename that one first."})
         row.deleted_at = None

@@ -124,9 +124,9 @@ def touch(session: Session, job_id: int) -> Job:
     return job
 
 
-def same(row: Kept, version: int) -> None:
-    """Whether a row is as the form knew it. Raises: Stale."""
-    if row.version != version:
+def same(row: Kept, version: int | None) -> None:
+    """Whether a row is as the form knew it; None for whoever need not know. Raises: Stale."""
+    if version is not None and row.version != version:
         raise Stale(row.version)
 
 

@@ -80,11 +80,12 @@ def _carry(session: Session, job: Job, old: str, new: str) -> None:
     checks.forget(session, Attachment.wall_id.in_([wall.id for wall in walls]))
 
 
-def put_away(db: Database, job_id: int, type_id: int) -> str:
+def put_away(db: Database, job_id: int, type_id: int, version: int | None = None) -> str:
     """Delete a type no wall in use names. Returns: its name. Raises: Refused, Missing."""
     with writing(db) as session:
         job = touch(session, job_id)
         row = find(session, job_id, type_id)
+        same(row, version)
         users = [wall.name for wall in naming(session, job_id, row.name) if wall.deleted_at is None]
         if users:
             raise Refused({"": f"{row.name} is used by {', '.join(users)}. Give those walls another type first."})

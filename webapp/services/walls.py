@@ -91,11 +91,12 @@ def save(db: Database, job_id: int, entry: WallEntry, wall_id: int = 0, version:
     return wall_id
 
 
-def put_away(db: Database, job_id: int, wall_id: int) -> str:
+def put_away(db: Database, job_id: int, wall_id: int, version: int | None = None) -> str:
     """Delete a wall that carries nothing and along which no floor lies. Returns: its name. Raises: Refused, Missing."""
     with writing(db) as session:
         job = touch(session, job_id)
         row = find(session, job_id, wall_id)
+        same(row, version)
         carried = session.scalars(
             select(Attachment.number)
             .where(Attachment.wall_id == wall_id, Attachment.deleted_at.is_(None))
