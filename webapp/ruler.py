@@ -11,6 +11,7 @@ from markupsafe import Markup
 from engine.units import System, convert, fraction
 
 BASE, HIGH = 58, 96  # y of the tape's edge; height of the sign, px
+CLEAR_IN = 0.02  # a figure that stands on a bound would be struck through by it
 MARGIN = 0.6  # of what is shown on either side of the accepted stretch, in inches
 
 
@@ -52,9 +53,11 @@ def _window(measured: float | None, low: float, high: float) -> tuple[float, flo
     return max(start, 0.0), end
 
 
-def _tick(tape: Tape, tick: int) -> str:
+def _tick(tape: Tape, tick: int, bounds: tuple[float, float]) -> str:
     height = next(tall for every, tall in tape.heights if tick % every == 0)
-    figure = _text(16, tape.figure(tick), "bold") if tick % tape.figured == 0 else ""
+    # a bound has its own figure, on the same spot
+    clear = all(abs(tick / tape.per_inch - bound) > CLEAR_IN for bound in bounds)
+    figure = _text(16, tape.figure(tick), "bold") if tick % tape.figured == 0 and clear else ""
     return f'<path d="M0 0V{-height}" stroke="currentColor" stroke-width="1" fill="none"/>{figure}'
 
 
@@ -82,7 +85,7 @@ def ruler_line(measured_in: float | None, low_in: float, high_in: float, system:
         f'<rect class="ruler-stretch" x="{place(low_in):.2f}%" width="{place(high_in) - place(low_in):.2f}%" '
         f'y="{BASE - 30}" height="30"/>',
         f'<line x1="0" x2="100%" y1="{BASE}" y2="{BASE}" stroke="currentColor" stroke-width="2"/>',
-        *(_at(place(tick / tape.per_inch), _tick(tape, tick)) for tick in ticks),
+        *(_at(place(tick / tape.per_inch), _tick(tape, tick, (low_in, high_in))) for tick in ticks),
         *(_at(place(bound), _bound(tape.words(bound))) for bound in (low_in, high_in)),
     ]
     if measured_in is not None and start <= measured_in <= end:

@@ -256,7 +256,7 @@ def open_link(db: Database, token: str, address: str, device: str) -> tuple[str,
 def counts(session: Session, office_id: int) -> Mapping[str, int]:
     """How many revisions of an office are in each state."""
     query = select(Revision.state, func.count()).join(Job).where(Job.office_id == office_id).group_by(Revision.state)
-    return dict(session.execute(query).tuples().all())
+    return {state: count for state, count in session.execute(query)}
 
 
 def waiting(session: Session, office_id: int) -> list[tuple[Revision, str]]:
@@ -268,4 +268,4 @@ def waiting(session: Session, office_id: int) -> list[tuple[Revision, str]]:
         .options(defer(Revision.document))
         .order_by(Revision.id)
     )
-    return list(session.execute(query).tuples())
+    return [(row, name) for row, name in session.execute(query)]
