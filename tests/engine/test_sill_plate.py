@@ -476,3 +476,10 @@ def test_a_bolt_near_the_face_is_mended_by_moving_the_plate() -> None:
 def test_a_spacing_off_the_table_is_mended_by_one_on_it() -> None:
     found = {r.specs[0].name: r.values[0] for r in remedies(KEY, Inputs(spacing_in=48.0), US_2021)}
     assert found["spacing_in"] == 24.0
+
+
+def test_closer_bolts_and_ties_count_as_the_next_printed_row() -> None:
+    closer, printed = row(23.5, 47.0, 115), row(24.0, 48.0, 115)
+    asked = [(s.key, s.verdict) for s in printed.states if s.key.startswith("tie-")]
+    assert asked
+    assert [(s.key, s.verdict) for s in closer.states if s.key.startswith("tie-")] == asked

@@ -41,7 +41,9 @@ def place_specs(kind: Kind, walls: Iterable[tuple[int, str]]) -> tuple[Spec, ...
     """The fields of a place: the wall, the floor level, the stations."""
     options = tuple((str(wall_id), name) for wall_id, name in walls)
     wall = Spec(name=f"{PLACE}wall", label="Wall", group="Place", kind="choice", options=options)
-    own = (replace(s, name=PLACE + s.name) for s in specs(Place) if kind.repeats or not (kind.point and s.name == "end_ft"))
+    own = (
+        replace(s, name=PLACE + s.name) for s in specs(Place) if kind.repeats or not (kind.point and s.name == "end_ft")
+    )
     if kind.point:
         own = (replace(s, label="At, from the wall's named end") if s.name.endswith("start_ft") else s for s in own)
     if kind.repeats:

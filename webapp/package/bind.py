@@ -129,7 +129,9 @@ def _moved(body: bytes, by: int, own: bytes) -> bytes:
     for is_string, piece in _segments(body):
         if is_string:
             before = made[-1] if made else b""
-            named = before.endswith((b"/ID", b"Headers[")) or (before == b"" and len(made) > 1 and made[-2].startswith(b"(" + own))
+            named = before.endswith((b"/ID", b"Headers[")) or (
+                before == b"" and len(made) > 1 and made[-2].startswith(b"(" + own)
+            )
             made.append(b"(" + own + piece[1:] if named else piece)
         else:
             made.append(_shift(piece, by))
@@ -241,7 +243,9 @@ class Binder:
         last = first + len(bookmarks) - 1
         self._new(b"<</Type/Outlines/First %d 0 R/Last %d 0 R/Count %d>>" % (first, last, len(bookmarks)))
         for at, mark in enumerate(bookmarks, first):
-            beside = (b"/Prev %d 0 R" % (at - 1) if at > first else b"") + (b"/Next %d 0 R" % (at + 1) if at < last else b"")
+            beside = (b"/Prev %d 0 R" % (at - 1) if at > first else b"") + (
+                b"/Next %d 0 R" % (at + 1) if at < last else b""
+            )
             place = b"[%d 0 R/XYZ 0 792 0]" % self.pages[mark.page]
             self._new(b"<</Title%s/Parent %d 0 R%s/Dest%s>>" % (string(mark.title), root, beside, place))
         return root

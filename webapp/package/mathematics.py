@@ -206,7 +206,9 @@ def gives(result: Any, unit: str, family: str = "") -> list[Piece]:
     if isinstance(result, Mapping):
         return _listed(result, {}, family)
     if isinstance(result, list):
-        return [part for number, one in enumerate(result) for part in ([", "] * bool(number) + gives(one, unit, family))]
+        return [
+            part for number, one in enumerate(result) for part in ([", "] * bool(number) + gives(one, unit, family))
+        ]
     return ["∞" if result == "infinite" else str(result)]
 
 

@@ -227,8 +227,9 @@ def usable(standing: Standing, typed: Typed) -> tuple[AttachmentEntry, Iterable[
 
 def _next(session: Session, job_id: int) -> int:
     """A number never used before in the job: a deleted tag is not given to something else."""
-    last = session.scalar(select(func.max(Attachment.number)).where(Attachment.job_id == job_id)) or 0
-    if last >= MOST:
+    mine = Attachment.job_id == job_id
+    last = session.scalar(select(func.max(Attachment.number)).where(mine)) or 0
+    if (session.scalar(select(func.count()).where(mine, Attachment.deleted_at.is_(None))) or 0) >= MOST:
         raise Refused({"": f"A job holds at most {MOST} attachments."})
     return last + 1
 

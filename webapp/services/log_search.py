@@ -114,9 +114,7 @@ def _with_words(session: Session, query: Any, said: list[str], authority: str) -
     """Rows that have all of the words, the last of each field also as a beginning. What was recorded is among what a row says."""
     if session.get_bind().dialect.name == "sqlite":
         close = WORD.findall(authority.replace(" ", ""))  # the index has an authority's words closed up into one
-        match = " AND ".join(
-            [*_asked(said, '"{}"', '"{}"*'), *_asked(close, 'authority : "{}"', 'authority : "{}"*')]
-        )
+        match = " AND ".join([*_asked(said, '"{}"', '"{}"*'), *_asked(close, 'authority : "{}"', 'authority : "{}"*')])
         joined = query.join(INDEXED, INDEXED.c.rowid == LogEntry.id)
         return joined.where(text("log_search MATCH :match").bindparams(match=match))
     asked = " & ".join([*_asked(said, "{}", "{}:*"), *_asked(WORD.findall(authority), "{}", "{}:*")])

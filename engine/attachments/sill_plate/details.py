@@ -83,16 +83,13 @@ def _at_wind(sheet: Worksheet, i: Inputs, p: Sill, speed_mph: float) -> tuple[Li
         sheet.use(speed_column_mph, speed_mph=speed_mph, exposure=exposure)
     except OutOfScope as limit:
         return _missing("The wind is off the table.", f"{limit.rule}: {limit.why}", source)
-    spacings = {
-        "bolt_in": round(i.spacing_in, 6),
-        "tie_in": round(i.tie_spacing_in, 6),
-    }  # as printed, also from metric text
     try:
-        cell = sheet.use(ties.permitted, table=number, **spacings, speed_mph=speed_mph, exposure=exposure)
+        bolt, tie = sheet.use(ties.printed_row, table=number, bolt_in=i.spacing_in, tie_in=i.tie_spacing_in)
+        cell = sheet.use(ties.permitted, table=number, bolt_in=bolt, tie_in=tie, speed_mph=speed_mph, exposure=exposure)
     except OutOfScope:
         sheet.take()
         return _missing(
-            "The table has no such row: it pairs bolts at 12, 16, 19.2 or 24 in with ties at a whole multiple, 48 in at most.",
+            "The table has no such row: it pairs bolts at 12, 16, 19.2 or 24 in at most with ties at a whole multiple, 48 in at most.",
             table=source,
         )
     return _row(sheet, i, p, cell, source)

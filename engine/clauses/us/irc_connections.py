@@ -91,6 +91,30 @@ def permitted(table: int, bolt_in: float, tie_in: float, speed_mph: float, expos
 @clause(
     "IRC",
     "Table R608.9",
+    title="Row of the table",
+    rule="The row with the least printed spacings that are not below those used.",
+    note="A reading: the table's spacings are the most; bolts and ties that stand closer carry less each.",
+)
+def printed_row(table: int, bolt_in: float, tie_in: float) -> tuple[float, float]:
+    """Bolt and tie spacing [in] of the row that covers those used. Raises: OutOfScope where no row is as wide.
+
+    Source: IRC Tables R608.9(1) to (12).
+    """
+    rows = [
+        (float(r["bolt_in"]), float(r["tie_in"])) for r in tables.load("irc_r608_9").rows if int(r["table"]) == table
+    ]
+    covering = [row for row in rows if row[0] >= bolt_in - SLACK and row[1] >= tie_in - SLACK]
+    if not covering:
+        raise OutOfScope(
+            f"IRC Table R608.9({table})",
+            f"It has no row as wide as bolts at {bolt_in:g} in and ties at {tie_in:g} in; bring a design.",
+        )
+    return min(covering)
+
+
+@clause(
+    "IRC",
+    "Table R608.9",
     title="Widest spacings a table allows",
     rule="The rows of the table that are permitted at the site's wind speed in a wall this thick.",
 )
