@@ -105,7 +105,11 @@ def takeoff(job: Job, asked: Asked | None = None, office: Office | None = None, 
     rows: list[Row] = []
     placed: list[SettingOut] = []
     left = [LeftOut(name, "", why) for name, why in standing.unfit.items()]
-    left += [LeftOut(e.wall, e.tag, f"Stands on wall {e.wall}.") for e in job.attachments if e.wall in standing.unfit]
+    left += [
+        LeftOut(e.wall, e.tag, "Stands on a wall that can't be built.")
+        for e in job.attachments
+        if e.wall in standing.unfit
+    ]
     for name in standing.walls:
         entries = [entry for entry in job.attachments if entry.wall == name]
         found = set_wall(standing, name, entries, asked)

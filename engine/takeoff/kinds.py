@@ -33,7 +33,9 @@ PAST_NUT_IN = 0.25  # a bolt past its nut, a cut washer's thickness in it; commo
 AT_END_IN = 24.0  # a run that ends so near a corner turns it: another wall's thickness and its foam; common practice
 IN3_IN_YD3 = 46656
 HALF_IN = 0.5  # bolts come in half inches; common practice
-LEGS = {"two": "two legs", "one": "one leg", "slot": "one leg in a slot"}
+LEGS = {
+    "two": "two legs", "one": "one leg", "slot": "one leg in a slot", "angle": "angle", "front": "two legs and a front plate"
+}  # fmt: skip
 RODS = ("nut", "washer")  # embedded ends that are a nut on a threaded rod
 HEADS = {"nut": "rod and nut", "washer": "rod, nut and plate washer"}
 

@@ -5,6 +5,8 @@ from math import pi
 
 import pytest
 
+from engine import fields
+from engine.attachments.anchored_plate.inputs import Inputs as Anchored
 from engine.attachments.gable_end import Inputs as Gable
 from engine.attachments.gable_end import geometry as gable_of
 from engine.attachments.veneer_ledge import Inputs as Veneer
@@ -145,6 +147,21 @@ def test_a_rod_with_a_plate_washer_in_the_concrete_has_that_washer_and_a_second_
     assert net(rod, "nut") == 2 * net(plain, "nut") == 2 * net(rod, "anchor")
     assert net(rod, "washer") == 2 * net(plain, "washer")
     assert net(rod, "washer", "2 in square, 1/2 in thick") == net(rod, "anchor")
+
+
+@pytest.mark.parametrize(
+    ("name", "choice"),
+    [
+        (s.name, choice)
+        for s in fields.specs(Anchored)
+        if s.name in ("legs", "head", "carried")
+        for choice, _ in s.options
+    ],
+)
+def test_every_way_of_an_anchored_plate_has_its_words(name: str, choice: str) -> None:
+    rows = counted(entry("anchored_plate", start="20 ft", end="", **{name: choice})).of(tag="A1")
+    assert net(rows, "anchored plate") == 1
+    assert net(rows, "anchor") > 1
 
 
 def test_what_stands_on_a_wall_that_cannot_be_built_is_left_out_by_name() -> None:
