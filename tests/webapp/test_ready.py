@@ -2,7 +2,8 @@
 
 from tests.webapp.test_revisions import SEEN, submitted
 from tests.world import World, house
-from webapp.services import log, ready, revisions
+from webapp.models import ReviewItem
+from webapp.services import log, ready, reviews, revisions
 from webapp.store import reading, writing
 
 
@@ -18,6 +19,21 @@ def job_of(at: World) -> int:
 
 def blocking(at: World, job: int) -> list[str]:
     return [need.words for need in ready.of_wall(at.db, job, 1, 1).blocking]
+
+
+def ticked(at: World, job: int) -> None:
+    """Every line that work waits for before placing, ticked at the first storey of W1."""
+    with writing(at.db) as session:
+        review = reviews.look(session, SEEN, job, 1)
+        for place in review.places:
+            for row in review.lines(place, "before placing"):
+                key = f"{place.key}-{row['key']}"
+                session.add(
+                    ReviewItem(
+                        revision_id=review.revision.id, key=key, content="", place=place.key, stage="before placing", kind="tick",
+                        item=row["key"], value={"on": True}, who="Iris Moor", role="inspector", device_at="",
+                    )
+                )  # fmt: skip
 
 
 def released(at: World, job: int) -> None:
@@ -53,6 +69,8 @@ def test_the_go_ahead_is_refused_while_a_line_blocks_and_logged_when_none_does(a
     assert "This still blocks" in answer.text
     accepted(at, job)
     released(at, job)
+    assert blocking(at, job) == ["Inspected before placing: every line that work waits for is ticked"]
+    ticked(at, job)
     assert blocking(at, job) == []
     assert at.as_("designer").post(f"/jobs/{job}/ready/1/1/go").status_code == 403
     answer = at.as_("office").post(f"/jobs/{job}/ready/1/1/go", data={"words": "go", "conditions": "No frost"})

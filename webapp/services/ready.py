@@ -10,7 +10,7 @@ from engine.placing import HoldPoint
 from engine.result import Verdict
 from webapp.models import Attachment, Design, Job, LogEntry, Release, Revision, Wall
 from webapp.permissions import ADMINISTRATOR, DESIGNER, INSPECTOR, OFFICE
-from webapp.services import checks, designs, log, placing, revisions, setting_out
+from webapp.services import checks, designs, log, placing, reviews, revisions, setting_out
 from webapp.services.refusals import Missing, Refused
 from webapp.services.sign_in import Seen
 from webapp.services.standing import Standing, stand
@@ -19,6 +19,7 @@ from webapp.store import Database, reading, writing
 BEFORE = "before placing"
 WEATHER = "weather"  # what the day brings, written down like a release
 LONGEST = 500
+PROGRAM = Seen(0, 0, "", "", 0, "")  # who reads a review for this page: nobody in particular
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +53,10 @@ class Ready:
 
 @dataclass(frozen=True, slots=True)
 class _Known:
-    """All of a job that placings are held against, read once. Args: kept: hashes in the accepted revision, by tag."""
+    """All of a job that placings are held against, read once.
+
+    Args: kept: hashes in the accepted revision, by tag. review: what was found of the accepted, else of the last revision.
+    """
 
     standing: Standing
     site: placing.Site
@@ -61,6 +65,7 @@ class _Known:
     covered: Mapping[str, Design]
     accepted: Revision | None
     kept: Mapping[str, str]
+    review: reviews.Review | None
     releases: tuple[Release, ...]
     given: tuple[LogEntry, ...]
 
@@ -86,8 +91,14 @@ def _known(db: Database, job_id: int) -> _Known:
         return _Known(
             standing, site, setting_out.of_standing(session, standing), rows,
             designs.covering(session, job_id, {row.tag: row.hash for row in rows}), accepted,
-            {one["tag"]: one["hash"] for one in document}, tuple(session.scalars(released)), tuple(session.scalars(given)),
+            {one["tag"]: one["hash"] for one in document}, _review(session, job_id, accepted),
+            tuple(session.scalars(released)), tuple(session.scalars(given)),
         )  # fmt: skip
+
+
+def _review(session: Session, job_id: int, accepted: Revision | None) -> reviews.Review | None:
+    row = accepted or revisions.latest(session, job_id)
+    return reviews.look(session, PROGRAM, job_id, row.number) if row else None
 
 
 def _accepted_revision(session: Session, job_id: int) -> Revision | None:
@@ -121,6 +132,7 @@ def _ready(known: _Known, wall_id: int, level: int) -> Ready:
         _checked(known, rows),
         _set_out(known, wall_id, level),
         _accepted(known, rows),
+        _inspected(known, wall.name, level),
         _planned(found, known.job.id, wall_id),
         *_points(known.site.points, released, here),
         _weather(released, here),
@@ -161,6 +173,20 @@ def _accepted(known: _Known, rows: list[Attachment]) -> Need:
     if changed:
         return Need(words, False, f"changed since revision {letter}: {', '.join(changed)}", who, path)
     return Need(words, True, f"revision {letter}", who, f"{path}/{known.accepted.number}")
+
+
+def _inspected(known: _Known, wall: str, level: int) -> Need:
+    words, review = "Inspected before placing: every line that work waits for is ticked", known.review
+    if review is None:
+        return Need(words, False, "nothing is submitted yet", (INSPECTOR,), f"/jobs/{known.job.id}/revisions")
+    path = f"/jobs/{known.job.id}/review/{review.revision.number}"
+    here = [place for place in review.places if place.wall == wall and place.level == level]
+    wrong = []
+    for place in here:
+        left = review.unticked_stops(place, BEFORE)
+        if left or review.spot(place.key, BEFORE).state == "returned":
+            wrong.append(f"{place.said}: {f'{len(left)} left' if left else 'sent back'}")
+    return Need(words, not wrong, "; ".join(wrong) or f"on revision {review.revision.letter}", (INSPECTOR,), path)
 
 
 def _planned(found: placing.Placement, job_id: int, wall_id: int) -> Need:

@@ -89,7 +89,7 @@ def _at_wind(sheet: Worksheet, i: Inputs, p: Sill, speed_mph: float) -> tuple[Li
     except OutOfScope:
         sheet.take()
         return _missing(
-            "The table has no such row: it pairs bolts at 12, 16, 19.2 or 24 in at most with ties at a whole multiple, 48 in at most.",
+            "The table has no such row: bolts at 12, 16, 19.2 or 24 in at most, ties at a whole multiple, 48 in at most.",
             table=source,
         )
     return _row(sheet, i, p, cell, source)
