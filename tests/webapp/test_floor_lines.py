@@ -144,7 +144,7 @@ def test_a_change_is_kept_in_the_unit_it_was_typed_in(at: World, job: int) -> No
     at.reader.follow(at.reader.post(edit, data=data))
     kept = at.reader.get(f"/api/jobs/{job}").json()["job"]["floor_lines"][0]
     assert kept["inputs"]["span_ft"] == "3.8 m"
-    assert kept["inputs"]["depth_in"] == "9 1/4"
+    assert kept["inputs"]["depth_in"] == "9 1/4 in"
     assert kept["start"] == "1 ft"
 
 

@@ -1,4 +1,4 @@
-"""Floor lines of a job: typed, changed, copied, put away and brought back, each with what it brings and what carries it."""
+"""Floor lines of a job: typed and changed, each with what it brings and what carries it."""
 
 from collections.abc import Mapping
 
@@ -18,7 +18,6 @@ from webapp.pages.saving import differing, save_or_show
 from webapp.pages.view import lead_on, page, system
 from webapp.services import checks, floor_lines
 from webapp.services.floor_lines import Line
-from webapp.services.refusals import Refused
 from webapp.services.standing import Standing, stand
 from webapp.store import reading
 
@@ -36,7 +35,8 @@ def _lines(db: Db, job: Job) -> tuple[Standing, list[Line]]:
         return standing, floor_lines.page(session, standing)
 
 
-def _line(db: Db, job: Job, line_id: int) -> tuple[Standing, Line]:
+def line_at(db: Db, job: Job, line_id: int) -> tuple[Standing, Line]:
+    """A line with what carries it, their checks up to date. Raises: Missing."""
     checks.refresh(db, job.id)
     with reading(db) as session:
         standing, row = stand(session, job.id), floor_lines.find(session, job.id, line_id)
@@ -46,10 +46,11 @@ def _line(db: Db, job: Job, line_id: int) -> tuple[Standing, Line]:
 @router.get("")
 def line_list(request: Request, db: Db, job: JobHere) -> Response:
     """The floor lines of a job."""
-    return _list(request, db, job)
+    return listing(request, db, job)
 
 
-def _list(request: Request, db: Db, job: Job, status: int = 200, refusal: str = "") -> Response:
+def listing(request: Request, db: Db, job: Job, status: int = 200, refusal: str = "") -> Response:
+    """The list, with what was refused said first."""
     standing, lines = _lines(db, job)
     units = system(request)
     rows = [(line, sheet.joists_words(line, units), sheet.bare_words(line, units)) for line in lines]
@@ -88,21 +89,21 @@ def make_line(request: Request, db: Db, job: JobHere, form: Form) -> Response:
 @router.get("/{line_id}")
 def show_line(request: Request, db: Db, job: JobHere, line_id: Id) -> Response:
     """What a line brings to its wall, and what carries it."""
-    standing, line = _line(db, job, line_id)
+    standing, line = line_at(db, job, line_id)
     return page(request, "pages/floor_line.html", job=job, line=line, **sheet.facts(standing, line, system(request)))
 
 
 @router.get("/{line_id}/edit")
 def edit_line(request: Request, db: Db, job: JobHere, line_id: Id) -> Response:
     """A line in its form."""
-    standing, line = _line(db, job, line_id)
+    standing, line = line_at(db, job, line_id)
     return _form(request, standing, forms.draft_of(line.row), system(request), line_id)
 
 
 @router.post("/{line_id}/edit")
 def change_line(request: Request, db: Db, job: JobHere, line_id: Id, form: Form) -> Response:
     """Keep it."""
-    standing, line = _line(db, job, line_id)
+    standing, line = line_at(db, job, line_id)
     return _save(request, db, standing, form, forms.draft_of(line.row), line_id)
 
 
@@ -157,55 +158,3 @@ def _save(request: Request, db: Db, standing: Standing, form: Posted, before: Dr
         return before.version, differing(draft.shown(known, units) | {"name": draft.name}, now)
 
     return save_or_show(save, again, kept_now)
-
-
-@router.get("/{line_id}/copy")
-def copy_form(request: Request, db: Db, job: JobHere, line_id: Id) -> Response:
-    """The walls to copy to."""
-    return _copy_form(request, db, job, line_id)
-
-
-def _copy_form(
-    request: Request,
-    db: Db,
-    job: Job,
-    line_id: int,
-    ticked: list[int] | None = None,
-    errors: Mapping[str, str] | None = None,
-) -> Response:
-    standing, line = _line(db, job, line_id)
-    found = {name or "walls": message for name, message in (errors or {}).items()}
-    walls = list(standing.walls.values())
-    return page(
-        request, "pages/floor_line_copy.html", status=422 if found else 200, job=job, line=line, walls=walls,
-        ticked=ticked or [], errors=found,
-    )  # fmt: skip
-
-
-@router.post("/{line_id}/copy")
-def make_copies(request: Request, db: Db, job: JobHere, line_id: Id, form: Form) -> Response:
-    """Copy to every wall ticked, or to none."""
-    wall_ids = [int(text) for text in form.every.get("wall", []) if text.isdecimal() and len(text) < 10]
-    try:
-        names = floor_lines.copy(db, job.id, line_id, wall_ids)
-    except Refused as refused:
-        return _copy_form(request, db, job, line_id, wall_ids, refused.errors)
-    return lead_on(f"/jobs/{job.id}/floor-lines", f"Copied as {'; '.join(names)}.")
-
-
-@router.post("/{line_id}/delete")
-def delete_line(db: Db, job: JobHere, line_id: Id) -> Response:
-    """Put a line away; what carries it stays."""
-    name = floor_lines.put_away(db, job.id, line_id)
-    undo = f"/jobs/{job.id}/floor-lines/{line_id}/restore"
-    return lead_on(f"/jobs/{job.id}/floor-lines", f"{name} is deleted. What carries it stays.", undo)
-
-
-@router.post("/{line_id}/restore")
-def restore_line(request: Request, db: Db, job: JobHere, line_id: Id) -> Response:
-    """Bring it back."""
-    try:
-        name = floor_lines.bring_back(db, job.id, line_id)
-    except Refused as refused:
-        return _list(request, db, job, 409, str(refused))
-    return lead_on(f"/jobs/{job.id}/floor-lines", f"{name} is back.")
