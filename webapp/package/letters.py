@@ -1,4 +1,4 @@
-"""Text for paper: what the typesetter's own fonts can show, and in words what they can't. Nothing typed is lost, nothing stops a sheet."""
+"""Text for paper: what the typesetter's own fonts can show, in words what they can't. Nothing typed stops a sheet."""
 
 import re
 import unicodedata
@@ -34,13 +34,19 @@ def _signs(ranges: str) -> frozenset[int]:
 SIGNS = _signs(RANGES)
 
 
+class Drawing(str):
+    """Markup among the texts: its signs are made readable, its words are not broken."""
+
+
 def readable(text: str) -> str:
     """A text as it can be printed: a sign no font has is named in brackets, what only steers a text is left out.
 
     A word longer than a line may be broken anywhere.
     """
     if not text.isascii() or not text.isprintable():
-        text = "".join(map(_shown, unicodedata.normalize("NFC", text)))
+        text = type(text)("".join(map(_shown, unicodedata.normalize("NFC", text))))
+    if isinstance(text, Drawing):
+        return text
     return re.sub(rf"\S{{{LONGEST_WORD}}}(?=\S)", rf"\g<0>{BREAK}", text) if len(text) > LONGEST_WORD else text
 
 

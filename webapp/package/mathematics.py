@@ -1,8 +1,8 @@
 """Working for paper: the same trees the pages set as MathML, as small lists the typesetter builds its mathematics from.
 
-A node is text, or a list whose first sign says what it is: i a letter, x a named function, o an operator, r a row, f a fraction, s a
-small one, a a letter with what stands below and above it, q a root, l a part between fences, c branches, w a space. Nothing of it is
-ever read as code: the template builds each by its sign. Every piece of mathematics carries itself in words for who listens.
+A node is text, or a list whose first sign says what it is: i a letter, x a named function, o an operator, r a row, f a fraction,
+s a small one, a a letter with what stands below and above it, q a root, l a part between fences, c branches, w a space. Nothing of
+it is ever read as code: the template builds each by its sign. Every piece of mathematics carries itself in words for who listens.
 """
 
 from collections.abc import Mapping
@@ -20,8 +20,10 @@ from webapp.mathml_tree import Setter
 
 Node = Any
 Piece = Any  # text, or a list of the node and its words: what a cell of the working is made of
-SPOKEN: Mapping[str, str] = {"−": "minus", "×": "times", "≤": "at most", "≥": "at least", "<": "less than", ">": "above", "′": "prime",
-                             "/": "over", "+": "plus", "=": "equals", "⊥": "perpendicular", "∥": "parallel"}  # fmt: skip
+SPOKEN: Mapping[str, str] = {
+    "−": "minus", "×": "times", "≤": "at most", "≥": "at least", "<": "less than", ">": "above", "′": "prime", "/": "over",
+    "+": "plus", "=": "equals", "⊥": "perpendicular", "∥": "parallel",
+}  # fmt: skip
 
 
 def node(element: Element) -> Node:
@@ -205,6 +207,8 @@ def gives(result: Any, unit: str, family: str = "") -> list[Piece]:
         return _quantity(float(result), unit)
     if isinstance(result, Mapping):
         return _listed(result, {}, family)
+    if result == []:
+        return ["nothing"]
     if isinstance(result, list):
         return [
             part for number, one in enumerate(result) for part in ([", "] * bool(number) + gives(one, unit, family))

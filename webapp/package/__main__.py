@@ -1,0 +1,34 @@
+"""`python -m webapp.package FILE`: an order on standard input, its PDF into the file, progress on standard output, line by line."""
+
+import logging
+import resource
+import sys
+from pathlib import Path
+
+import typst
+
+from webapp.package.build import build
+from webapp.package.order import Order
+
+MOST_BYTES = 3 * 2**30  # of addresses, for each process; a package of any size takes a fraction
+REFUSED = 3  # exit code: the typesetter refused
+
+
+def main() -> int:
+    """Build one order. Returns: 0, or `REFUSED` with the reason on standard error."""
+    resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
+    logging.basicConfig(stream=sys.stderr, level=logging.WARNING)
+
+    def said(done: int, total: int) -> None:
+        print(done, total, flush=True)
+
+    try:
+        Path(sys.argv[1]).write_bytes(build(Order.read(sys.stdin.read()), said))
+    except typst.TypstError as error:
+        print(error.message, *error.hints, *error.trace, sep="\n", file=sys.stderr)
+        return REFUSED
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
