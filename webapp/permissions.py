@@ -101,6 +101,7 @@ ROWS: Mapping[str, frozenset[str]] = {
     "POST /jobs/{job_id}/floor-lines/{line_id}/options": DESIGN,
     "GET /jobs/{job_id}/floor-lines/{line_id}/options/all": READ,
     "GET /jobs/{job_id}/floor-lines/{line_id}/options/all.csv": READ,
+    "GET /jobs/{job_id}/floor-lines/{line_id}/options/failed.csv": READ,
     "POST /jobs/{job_id}/floor-lines/{line_id}/options/cancel": READ,
     "POST /jobs/{job_id}/floor-lines/{line_id}/options/undo/{change}": DESIGN,
     "POST /jobs/{job_id}/floor-lines/{line_id}/restore": DESIGN,

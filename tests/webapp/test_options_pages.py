@@ -291,6 +291,9 @@ def test_all_that_hold_go_into_a_table_of_its_own(at: World, job: int, line: int
     assert len(listed) == len(found.comparison.ranked)
     assert [int(r["front"]) for r in listed] == [one.front for one in found.comparison.ranked]
     assert {r["hours"] for r in listed} == {""}
+    failed = list(csv.DictReader(io.StringIO(at.reader.get(f"{ways(job, line)}/failed.csv").text)))
+    counts = [int(r["candidates"]) for r in failed if (r["candidates"] or "").isdecimal()]
+    assert sum(counts) == found.tried - len(found.comparison.ranked)
 
 
 def test_hours_and_prices_are_off_until_the_office_types_them(at: World, job: int, line: int) -> None:

@@ -3,13 +3,17 @@
 Every page here is an address that can be shared or loaded again: where the search is not known any more it simply runs again.
 """
 
+from collections.abc import Callable
+
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
 from engine import VERSION
 from engine.errors import BadInput
+from engine.units import System
 from webapp.documents import csv_text
 from webapp.models import Job
+from webapp.pages import options_ranking as ranks
 from webapp.pages import options_sheet as sheet
 from webapp.pages.ask import Asked as Query
 from webapp.pages.ask import Db, Form, Id, JobHere, List
@@ -25,6 +29,7 @@ router = APIRouter(prefix="/jobs/{job_id}/floor-lines/{line_id}/options", includ
 PATIENCE_S = 0.9  # a search that ends sooner is answered at once, without a page of progress
 POLL_S = 0.25  # whoever polls waits no longer for it
 REPLACE, ADD = "replace", "add"
+Rows = Callable[[Asked, Found, System], tuple[list[str], list[list[object]]]]
 
 
 def _line(job_id: int, line_id: int) -> str:
@@ -91,13 +96,24 @@ def all_ways(request: Request, db: Db, job: JobHere, line_id: Id, wanted: List, 
     if isinstance(searched, Response):
         return searched
     asked, found = searched
-    context = sheet.ranking(asked, found, wanted, asked_for.get("way", ""), system(request))
+    context = ranks.ranking(asked, found, wanted, asked_for.get("way", ""), system(request))
     return page(request, "pages/options_all.html", job=job, line=asked.found, found=found, **context)
 
 
 @router.get("/all.csv")
 def ways_csv(request: Request, db: Db, job: JobHere, line_id: Id) -> Response:
-    """Everything that holds, as a table; it waits for the search."""
+    """Everything that holds, as a table."""
+    return _table(request, db, job, line_id, ranks.csv_rows, "ways")
+
+
+@router.get("/failed.csv")
+def failed_csv(request: Request, db: Db, job: JobHere, line_id: Id) -> Response:
+    """Why the others do not hold, as a table."""
+    return _table(request, db, job, line_id, ranks.failed_rows, "ways that do not hold")
+
+
+def _table(request: Request, db: Database, job: Job, line_id: int, rows_of: Rows, name: str) -> Response:
+    """A table as a file; it waits for the search."""
     try:
         asked = options.beside(db, job.id, line_id)
         found = _running(request, asked).wait()
@@ -105,9 +121,9 @@ def ways_csv(request: Request, db: Db, job: JobHere, line_id: Id) -> Response:
         return lead_on(_line(job.id, line_id))
     if found is None:
         return lead_on(_line(job.id, line_id), "The search was stopped before it came to its end.")
-    columns, rows = sheet.csv_rows(asked, found, system(request))
+    columns, rows = rows_of(asked, found, system(request))
     said = f"{job.name}, floor line {asked.found.row.name}, {job.edition}, engine {VERSION}, {found.tried} tried"
-    return csv_file(csv_text.write(columns, rows, said), f"{job.name} {asked.found.row.name} ways")
+    return csv_file(csv_text.write(columns, rows, said), f"{job.name} {asked.found.row.name} {name}")
 
 
 @router.post("/cancel")
