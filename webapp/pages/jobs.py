@@ -13,8 +13,9 @@ from webapp.forms.quantities import keep_all, shown_all
 from webapp.models import Job
 from webapp.pages.ask import Db, Form, Id, JobHere, List, Posted, SeenHere
 from webapp.pages.saving import differing, save_or_show
-from webapp.pages.view import lead_on, page, system
+from webapp.pages.view import lead_on, page, system, with_query
 from webapp.services import jobs
+from webapp.services.listing import USUAL, Part
 from webapp.services.sign_in import Seen
 from webapp.store import reading
 
@@ -28,7 +29,20 @@ def job_list(request: Request, db: Db, seen: SeenHere, wanted: List) -> Response
     """The jobs, found and sorted."""
     with reading(db) as session:
         found = jobs.page(session, seen.office_id, wanted)
-    return page(request, "pages/jobs.html", part="pages/parts/jobs_list.html", found=found, wanted=wanted)
+    return page(
+        request, "pages/jobs.html", part="pages/parts/jobs_list.html", found=found, wanted=wanted, pages=_pages(found)
+    )
+
+
+def _pages(found: Part[jobs.JobRow]) -> dict[str, str]:
+    """Ways to the parts before and after, and to all of it as a table."""
+    wanted = found.wanted
+    asks = {"q": wanted.q, "sort": wanted.sort, "size": wanted.size if wanted.size != USUAL else ""}
+    return {
+        "previous": with_query("/jobs", asks | {"page": wanted.page - 1}) if wanted.page > 1 else "",
+        "next": with_query("/jobs", asks | {"page": wanted.page + 1}) if found.more else "",
+        "csv": with_query("/jobs.csv", asks | {"size": ""}),
+    }
 
 
 def _shown(job: Job | None, units: System) -> dict[str, str]:

@@ -1,16 +1,24 @@
 """Jobs in and out as one document."""
 
+import re
 from collections.abc import Mapping
 
 from sqlalchemy.orm import Session
 
 from engine import job as typed
 from engine import job_file
+from engine.job_file import BadJobFile, Problem
+from engine.json_lines import Path, line_of
+from engine.json_lines import words as words_of
 from webapp.models import Attachment, FloorLine, Job, Wall, WallType
 from webapp.services import checks
+from webapp.services.jobs import LONGEST
 from webapp.services.offices import FIRST
 from webapp.services.standing import stand, whole
+from webapp.services.wall_types import LONGEST_NAME
 from webapp.store import Database, reading, writing
+
+NUL = re.compile(r"(?<!\\)(?:\\\\)*\\u0000")  # as JSON writes it; a backslash before it makes it six letters
 
 
 def write(session: Session, job_id: int) -> str:
@@ -27,6 +35,8 @@ def text(db: Database, job_id: int) -> str:
 def take_in(db: Database, text: str, office_id: int = FIRST) -> int:
     """Keep the job of a file as a new job of an office. Returns: its id. Raises: BadJobFile; nothing is kept then."""
     found = job_file.read(text)
+    if unkept := (*_unwritable(text), *_too_long(text, found)):
+        raise BadJobFile(unkept)
     with writing(db) as session:
         job = Job(
             name=found.name, edition=found.edition, client=found.client, place=found.place, notes=found.notes,
@@ -38,6 +48,28 @@ def take_in(db: Database, text: str, office_id: int = FIRST) -> int:
         job_id = job.id
     checks.refresh(db, job_id)
     return job_id
+
+
+def _unwritable(text: str) -> tuple[Problem, ...]:
+    """The one character that no text of a database holds, with where it stands."""
+    found = NUL.search(text)
+    if found is None:
+        return ()
+    line = text.count("\n", 0, found.start()) + 1
+    return (Problem(line, "(whole file)", "Take out the character \\u0000; it can't be kept."),)
+
+
+def _too_long(text: str, found: typed.Job) -> tuple[Problem, ...]:
+    """Words longer than are kept, with where they stand."""
+    words: list[tuple[Path, str, int]] = [((name,), getattr(found, name), most) for name, most in LONGEST.items()]
+    words += [(("wall_types", name), name, LONGEST_NAME) for name in found.wall_types]
+    words += [(("walls", n, "name"), entry.name, LONGEST_NAME) for n, entry in enumerate(found.walls)]
+    words += [(("floor_lines", n, "name"), entry.name, LONGEST_NAME) for n, entry in enumerate(found.floor_lines)]
+    return tuple(
+        Problem(line_of(text, path), words_of(path), f"Use at most {most} characters.")
+        for path, said, most in words
+        if len(said) > most
+    )
 
 
 def _keep_parts(session: Session, job_id: int, found: typed.Job) -> None:
