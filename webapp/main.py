@@ -10,6 +10,7 @@ from starlette.middleware import Middleware
 from engine import VERSION
 from webapp.api import ABOUT, problems
 from webapp.api.routed import ROUTED as API_ROUTED
+from webapp.package.builds import Builds
 from webapp.pages import (
     account,
     attachments,
@@ -37,6 +38,7 @@ from webapp.pages import (
     office_tables,
     opening,
     options,
+    packages,
     people,
     placing,
     proving,
@@ -89,6 +91,7 @@ ROUTED = (
     takeoff,
     revisions,
     designs,
+    packages,
     ready,
     review_built,
     review_items,
@@ -133,6 +136,7 @@ def create_app(settings: Settings) -> FastAPI:
         anyio.to_thread.current_default_thread_limiter().total_tokens = settings.threads
         yield
         app.state.searches.close()
+        app.state.builds.close()
         db.close()
 
     app = FastAPI(
@@ -148,6 +152,7 @@ def create_app(settings: Settings) -> FastAPI:
     )
     app.state.db = db
     app.state.searches = Searches()
+    app.state.builds = Builds(settings.packages)
     app.state.demo = settings.demo
     app.state.public_origin = settings.public_origin.rstrip("/")
     app.state.https = settings.public_origin.startswith("https://")

@@ -37,6 +37,12 @@ class Settings(BaseSettings):
         default=4, ge=1, le=64, validation_alias="WALLSEAT_THREADS", description="Handlers run at once."
     )
 
+    @property
+    def packages(self) -> Path:
+        """Where finished packages are kept: beside an SQLite file, else in the program's own folder."""
+        path = self.database_url.partition("sqlite:///")[2].partition("?")[0]
+        return (Path(path).resolve().parent if path else ROOT / "var") / "packages"
+
     @model_validator(mode="after")
     def _stays_on_this_machine(self) -> "Settings":
         if self.demo and not _is_loopback(self.host):
