@@ -50,6 +50,11 @@ def _checking(commands: Any) -> None:
     check.add_argument("--json", action="store_true", help="print JSON, with every line and its working")
     known = ", ".join(EDITIONS)
     check.add_argument("--edition", metavar="SET", help=f"judge by another set than the job's own: {known}")
+    package = commands.add_parser(
+        "package", help="write the calculation package of a job file, a draft, as PDF; exit 2 for an unusable file"
+    )
+    package.add_argument("file", type=Path, metavar="JOB.json")
+    package.add_argument("--out", type=Path, metavar="FILE", required=True, help="the PDF to write")
     prove = commands.add_parser("prove", help="compute published cases again; exit 0 only when none disagrees")
     prove.add_argument("--cases", type=Path, metavar="FILE", help="cases of a file instead of the program's own")
     prove.add_argument("--json", action="store_true", help="print JSON")

@@ -19,9 +19,9 @@ ALL_PASS, FLAGGED, UNUSABLE = 0, 1, 2
 def run(options: argparse.Namespace) -> int:
     """Print the verdicts. Returns: 0 all pass, 1 any flag or refer, 2 unusable file."""
     try:
-        found = job_file.read(_text(options.file))
+        found = job_file.read(job_text(options.file))
     except BadJobFile as error:
-        return _unusable(options, error.problems)
+        return unusable(options.file, error.problems, options.json)
     edition_key = options.edition or found.edition
     if edition_key not in EDITIONS:
         print(f"wallseat: no edition set {edition_key!r}. Known sets: {', '.join(EDITIONS)}.", file=sys.stderr)
@@ -35,7 +35,8 @@ def run(options: argparse.Namespace) -> int:
     return ALL_PASS if good else FLAGGED
 
 
-def _text(path: Path) -> str:
+def job_text(path: Path) -> str:
+    """The text of a job file. Raises: BadJobFile."""
     try:
         return path.read_bytes().decode("utf-8-sig")
     except OSError as error:
@@ -45,11 +46,12 @@ def _text(path: Path) -> str:
         raise BadJobFile((Problem(line, "(whole file)", "This is not UTF-8 text."),)) from None
 
 
-def _unusable(options: argparse.Namespace, problems: tuple[Problem, ...]) -> int:
+def unusable(file: Path, problems: tuple[Problem, ...], as_json: bool = False) -> int:
+    """Say why a file can't be used. Returns: the exit code for that."""
     for problem in problems:
-        where = f"{options.file}:{problem.line}" if problem.line else str(options.file)
+        where = f"{file}:{problem.line}" if problem.line else str(file)
         print(f"{where}: {problem.path}: {problem.reason}", file=sys.stderr)
-    if options.json:
+    if as_json:
         rows = [{"line": p.line, "path": p.path, "reason": p.reason} for p in problems]
         print(json.dumps({"unusable": rows}, ensure_ascii=False, indent=2))
     return UNUSABLE

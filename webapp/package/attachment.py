@@ -109,7 +109,7 @@ def _refused(one: Attachment) -> list[tuple[str, str]]:
     return [(labels.get(name, name.replace("_", " ").capitalize()), why) for name, why in errors.items()]
 
 
-def _split(groups: list[list[Any]], drawing: str) -> dict[str, list[list[Any]]]:
+def _split(groups: list[list[Any]], drawing: str) -> dict[str, list[Any]]:
     """Groups that stand beside the drawing, as many as are no taller than it, and those below."""
     found = re.search(r'viewBox="0 0 [\d.]+ ([\d.]+)"', drawing)
     left = float(found[1]) * PT_IN_PX if found else LEAST_PT
@@ -119,7 +119,14 @@ def _split(groups: list[list[Any]], drawing: str) -> dict[str, list[list[Any]]]:
         if left < 0 and beside:
             break
         beside += 1
-    return {"beside": groups[:beside], "below": groups[beside:]}
+    return {"beside": groups[:beside], "below": _halves(groups[beside:])}
+
+
+def _halves(groups: list[list[Any]]) -> list[list[list[Any]]]:
+    """Groups in two columns about as tall as each other; nothing of nothing."""
+    tall = [len(rows) + 2 for _, rows in groups]
+    cut = min(range(len(groups) + 1), key=lambda at: max(sum(tall[:at]), sum(tall[at:])))
+    return [groups[:cut], groups[cut:]] if groups else []
 
 
 def _lines(lines: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:

@@ -1,25 +1,22 @@
-"""The calculation package: of a revision, of the job as it stands, and the log on paper. Made beside the requests, then handed out."""
+"""The calculation package of a revision or of the job as it stands: made beside the requests, then handed out."""
 
 import re
-from collections.abc import Sequence
 from pathlib import Path
 
 from fastapi import APIRouter, Request
 from starlette.responses import FileResponse, Response
 
-from webapp.models import Job, LogEntry
+from webapp.models import Job
 from webapp.package import orders
 from webapp.package.builds import Building, Builds, Busy
 from webapp.package.orders import Made
-from webapp.pages.ask import Db, Id, JobHere, SeenHere
-from webapp.pages.log import Asked
+from webapp.pages.ask import Db, Id, JobHere
 from webapp.pages.view import lead_on, page, wants_part
-from webapp.services import log, log_search, revisions
+from webapp.services import revisions
 from webapp.store import Database, reading
 
 router = APIRouter(include_in_schema=False)
 PATIENCE_S = 0.4  # a package that is ready sooner is offered at once, without a page of progress
-LOG_PATIENCE_S = 60.0
 TOO_MANY = "Several packages wait already. Start this one when they are done."
 
 
@@ -28,7 +25,8 @@ def _origin(request: Request) -> str:
     return request.app.state.public_origin or str(request.base_url).rstrip("/")
 
 
-def _builds(request: Request) -> Builds:
+def builds_of(request: Request) -> Builds:
+    """The packages of this process."""
     builds: Builds = request.app.state.builds
     return builds
 
@@ -96,7 +94,7 @@ def draft_pdf(request: Request, db: Db, job: JobHere) -> Response:
 
 
 def _page(request: Request, job: Job, made: Made, here: str, letter: str) -> Response:
-    builds, key = _builds(request), made[0].key
+    builds, key = builds_of(request), made[0].key
     building = builds.known(key)
     if building is not None:
         building.wait(PATIENCE_S)
@@ -120,27 +118,27 @@ def said(building: Building | None) -> str:
 
 def _begin(request: Request, made: Made, here: str) -> Response:
     order, load = made
-    if _builds(request).ready(order.key) is None:
+    if builds_of(request).ready(order.key) is None:
         try:
-            _builds(request).begin(order.key, load)
+            builds_of(request).begin(order.key, load)
         except Busy:
             return lead_on(here, TOO_MANY)
     return lead_on(here)
 
 
 def _cancel(request: Request, made: Made, here: str) -> Response:
-    _builds(request).stop(made[0].key)
+    builds_of(request).stop(made[0].key)
     return lead_on(here, "The package is stopped; nothing of it is kept.")
 
 
 def _file(request: Request, made: Made, here: str, name: str) -> Response:
     """The finished file; where it isn't made yet, its page."""
     key = made[0].key
-    file = _builds(request).ready(key)
-    return lead_on(here) if file is None else _sent(request, file, key, name)
+    file = builds_of(request).ready(key)
+    return lead_on(here) if file is None else sent(request, file, key, name)
 
 
-def _sent(request: Request, file: Path, key: str, name: str) -> Response:
+def sent(request: Request, file: Path, key: str, name: str) -> Response:
     """A finished file; nothing but its mark to whoever has it already."""
     plain = re.sub(r"[^A-Za-z0-9]+", "-", name).strip("-").lower()[:80] or "package"
     headers = {"ETag": f'"{key}"', "Cache-Control": "private, no-cache"}
@@ -148,46 +146,3 @@ def _sent(request: Request, file: Path, key: str, name: str) -> Response:
         return Response(status_code=304, headers=headers)
     headers["Content-Disposition"] = f'attachment; filename="{plain}.pdf"'
     return FileResponse(file, media_type="application/pdf", headers=headers)
-
-
-@router.get("/jobs/{job_id}/log.pdf")
-def job_log_pdf(request: Request, db: Db, job: JobHere, seen: SeenHere) -> Response:
-    """A job's rows of the log, with the head of the office's."""
-    with reading(db) as session:
-        entries = log.of_job(session, job.id)
-        head = log.head(session, seen.office_id)
-    return _log(request, entries, job.name, "Every row of this job, the latest first.", head, f"/jobs/{job.id}/log")
-
-
-@router.get("/log.pdf")
-def office_log_pdf(request: Request, db: Db, seen: SeenHere, asked: Asked) -> Response:
-    """What is found in the office's log, with its head."""
-    with reading(db) as session:
-        wrong = bool(log_search.wrong(asked))
-        entries = [] if wrong else list(log_search.everything(session, seen.office_id, asked))
-        head = log.head(session, seen.office_id)
-    words = ", ".join(
-        f"{name} {value}"
-        for name, value in (
-            ("words", asked.q), ("kind", asked.what), ("since", asked.since), ("until", asked.until),
-            ("authority", asked.authority), ("permit", asked.permit),
-        )
-        if value
-    )  # fmt: skip
-    found = f"Rows found for {words}." if words else "Every row of the office."
-    return _log(request, entries, seen.office, found, head, "/log")
-
-
-def _log(
-    request: Request, entries: Sequence[LogEntry], title: str, found: str, head: tuple[int, str], back: str
-) -> Response:
-    order, builds = orders.of_log(entries, title, found, head), _builds(request)
-    if builds.ready(order.key) is None:
-        try:
-            builds.begin(order.key, lambda: order).wait(LOG_PATIENCE_S)
-        except Busy:
-            return lead_on(back, TOO_MANY)
-    file = builds.ready(order.key)
-    if file is None:
-        return lead_on(back, "The log could not be printed. Try again; the table has every row.")
-    return _sent(request, file, order.key, f"log {title}")
