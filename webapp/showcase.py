@@ -8,6 +8,7 @@ from engine.fields import Spec
 from engine.result import Caution, CheckResult, LimitState
 from webapp.drawings.samples import drawings
 from webapp.marks import sign
+from webapp.showcase_drawings import every_drawing
 
 THEMES = (("light", "Light"), ("dark", "Dark"), ("print", "Print"), ("grey", "Grey"))
 
@@ -79,9 +80,10 @@ def _fields(theme: str) -> dict[str, Any]:
     return {"specs": specs, "values": own(_VALUES), "errors": own(_ERRORS), "inherited": own(_INHERITED)}
 
 
-def context() -> dict[str, Any]:
-    """Context of `pages/components.html`."""
+def context(look: str = "") -> dict[str, Any]:
+    """Context of `pages/components.html`. Args: look: a key of THEMES for the whole page in it; "" for all beside each other."""
+    shown = [(key, words) for key, words in THEMES if look in ("", key)]
     return {
-        "themes": [(key, words, _fields(key), drawings(key)) for key, words in THEMES], "result": RESULT, "verdicts": VERDICTS,
-        "stations": STATIONS, "columns": COLUMNS, "chip_items": _chips(),
+        "themes": [(key, words, _fields(key), drawings(key)) for key, words in shown], "result": RESULT, "verdicts": VERDICTS,
+        "stations": STATIONS, "columns": COLUMNS, "chip_items": _chips(), "look": look, "looks": THEMES, "drawn": every_drawing(),
     }  # fmt: skip

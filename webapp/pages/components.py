@@ -1,5 +1,7 @@
 """Every part of a page in light, dark, print and grey, for whoever builds pages."""
 
+from typing import Literal
+
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
@@ -10,6 +12,6 @@ router = APIRouter(include_in_schema=False)
 
 
 @router.get("/components")
-def components(request: Request) -> Response:
-    """The component sheet."""
-    return page(request, "pages/components.html", **showcase.context())
+def components(request: Request, look: Literal["", "light", "dark", "print", "grey"] = "") -> Response:
+    """The component sheet, all four ways of seeing it or the whole page in one."""
+    return page(request, "pages/components.html", **showcase.context(look))
