@@ -59,6 +59,7 @@ from webapp.pages import (
     walls,
 )
 from webapp.pages.ask import permitted
+from webapp.pages.plan_view import Drawings
 from webapp.pages.static import Fingerprinted
 from webapp.pages.view import environment
 from webapp.security.body_limit import BodyLimit
@@ -156,6 +157,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.searches = Searches()
     app.state.builds = Builds(settings.packages)
     app.state.demo = settings.demo
+    app.state.plans = Drawings()
     app.state.public_origin = settings.public_origin.rstrip("/")
     app.state.https = settings.public_origin.startswith("https://")
     app.state.templates = environment()

@@ -41,7 +41,9 @@ def upgrade() -> None:
             f"INSERT INTO log_search (rowid, said, authority) VALUES (new.id, {said}, replace(new.authority, ' ', '')); END"
         )
         old = BOTH_SPACED.join(SAID)
-        op.execute(f"INSERT INTO log_search (rowid, said, authority) SELECT id, {old}, replace(authority, ' ', '') FROM log_entry")
+        op.execute(
+            f"INSERT INTO log_search (rowid, said, authority) SELECT id, {old}, replace(authority, ' ', '') FROM log_entry"
+        )
     else:
         said = BOTH_SPACED.join(SAID)
         op.execute(f"CREATE INDEX ix_log_entry_said ON log_entry USING gin (to_tsvector('simple', {said}))")

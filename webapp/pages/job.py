@@ -13,6 +13,7 @@ from webapp.pages import plan_view
 from webapp.pages.ask import Db, JobHere, List
 from webapp.pages.view import page, system, wants_part, with_query
 from webapp.services import attachments, checks, job_files, plans
+from webapp.services.clock import today
 from webapp.services.listing import Part, Wanted
 from webapp.store import reading
 
@@ -76,15 +77,16 @@ def _found(db: Db, job: Job, wanted: Wanted) -> "Part[attachments.AttachmentRow]
 def _plan(
     request: Request, db: Db, job: Job, found: "Part[attachments.AttachmentRow]", level: int
 ) -> dict[str, Any] | None:
-    """The plan; None for a job without walls."""
-    with reading(db) as session:
-        drawn = plans.of_job(session, job.id, level)
-    asks = _asks(found.wanted)
-    if not drawn.walls:
-        return None
-    return plan_view.context(
-        job.id, drawn, level, system(request), lambda n: with_query(f"/jobs/{job.id}", asks | {"level": n})
-    )
+    """The plan; None for a job without walls. Verdicts change with the job, or with the day that listings run out."""
+    asks, units = _asks(found.wanted), system(request)
+
+    def draw() -> plan_view.Drawn:
+        with reading(db) as session:
+            return plan_view.draw(job.id, plans.of_job(session, job.id, level), level, units)
+
+    drawings: plan_view.Drawings = request.app.state.plans
+    drawn = drawings.of((job.id, job.changes, level, units, today()), draw)
+    return plan_view.context(job.id, drawn, level, lambda n: with_query(f"/jobs/{job.id}", asks | {"level": n}))
 
 
 def _asks(wanted: Wanted, level: int = 1) -> dict[str, object]:

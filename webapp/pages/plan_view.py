@@ -1,7 +1,10 @@
 """A job's plan on its page: the drawing for each width of sheet, and links to its other floor levels."""
 
 import logging
-from collections.abc import Callable
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from dataclasses import dataclass
+from threading import Lock
 from typing import Any
 
 from markupsafe import Markup
@@ -29,14 +32,53 @@ def hrefs(job_id: int, plan: JobPlan) -> dict[str, str]:
     return {hung.row.tag: f"/jobs/{job_id}/attachments/{hung.row.tag}" for hung in plan.hung}
 
 
-def context(job_id: int, plan: JobPlan, level: int, system: System, link: Callable[[int], str]) -> dict[str, Any]:
-    """Context of `partials/plan.html`. Args: link: the page's address at a floor level."""
-    level = max(1, min(level, plan.levels))
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A plan drawn for each width of sheet. Args: levels: how many the job has; 0 where it has no walls."""
+
+    drawing: dict[str, Markup]
+    levels: int
+    unfit: tuple[str, ...]
+
+
+class Drawings:
+    """Plans drawn lately, by what they rest on: a job's page is asked for far more often than anything in the job changes."""
+
+    def __init__(self, most: int = 64) -> None:
+        self._most, self._drawn, self._lock = most, OrderedDict[Hashable, Drawn](), Lock()
+
+    def of(self, key: Hashable, draw: Callable[[], Drawn]) -> Drawn:
+        """The one kept for a key, or a new one."""
+        with self._lock:
+            found = self._drawn.get(key)
+            if found is not None:
+                self._drawn.move_to_end(key)
+                return found
+        made = draw()
+        with self._lock:
+            self._drawn[key] = made
+            while len(self._drawn) > self._most:
+                self._drawn.popitem(last=False)
+        return made
+
+
+def draw(job_id: int, plan: JobPlan, level: int, system: System) -> Drawn:
+    """A floor level, drawn; the nearest one the job has."""
+    if not plan.walls:
+        return Drawn({}, 0, plan.unfit)
+    return Drawn(_drawings(job_id, plan, max(1, min(level, plan.levels)), system), plan.levels, plan.unfit)
+
+
+def context(job_id: int, drawn: Drawn, level: int, link: Callable[[int], str]) -> dict[str, Any] | None:
+    """Context of `partials/plan.html`; None for a job without walls. Args: link: the page's address at a floor level."""
+    if not drawn.levels:
+        return None
+    level = max(1, min(level, drawn.levels))
     return {
         "level": level,
-        "drawing": _drawings(job_id, plan, level, system),
-        "levels": [{"label": f"Level {n}", "href": link(n), "current": n == level} for n in range(1, plan.levels + 1)],
-        "unfit": plan.unfit,
+        "drawing": drawn.drawing,
+        "levels": [{"label": f"Level {n}", "href": link(n), "current": n == level} for n in range(1, drawn.levels + 1)],
+        "unfit": drawn.unfit,
         "dxf": f"/jobs/{job_id}/plan.dxf?level={level}",
         "svg": f"/jobs/{job_id}/plan.svg?level={level}",
     }

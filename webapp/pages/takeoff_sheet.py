@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from engine import units
 from engine.setting_out import millimetres, station
 from engine.takeoff import ITEMS, BarLine, BarWeight, Row, Total
@@ -122,7 +124,7 @@ class BarRow:
     mark: str
     number: str
     words: str
-    sketch: str
+    sketch: Markup
     count: int
     cut: str
     cut_mm: str
@@ -136,7 +138,7 @@ def bar_rows(found: JobTakeoff, system: System) -> list[BarRow]:
     return [
         BarRow(
             line.mark, f"No. {line.shape.number}", line.shape.words,
-            bar_svg(line.shape, system, f"bend-{line.mark}") if line.shape.bends_in else "", line.count,
+            Markup(bar_svg(line.shape, system, f"bend-{line.mark}")) if line.shape.bends_in else Markup(), line.count,
             units.feet_inches(line.each_in), f"{millimetres(line.each_in):,}", bends(line, system),
             weight(line.pounds, system), places(found, line.rows, system),
         )

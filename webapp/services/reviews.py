@@ -294,7 +294,7 @@ def look(session: Session, seen: Seen, job_id: int, number: int) -> Review:
     frozen = revisions.document(row)
     items = session.scalars(select(ReviewItem).where(ReviewItem.revision_id == row.id).order_by(ReviewItem.id)).all()
     query = select(Photo.item_id, Photo.id).join(ReviewItem, ReviewItem.id == Photo.item_id)
-    photos = {item: photo for item, photo in session.execute(query.where(ReviewItem.revision_id == row.id))}
+    photos = {found.item_id: found.id for found in session.execute(query.where(ReviewItem.revision_id == row.id))}
     lists = checklists.kept_all(session, job.office_id, row.made_at)
     last = items[-1].id if items else 0
     return Review(job, row, frozen, places(frozen), lists, spots(items, photos), last)

@@ -1,12 +1,12 @@
 """Revisions: frozen when submitted, walked by a reviewer, accepted or sent back, superseded by the next."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import func, select, update
+from sqlalchemy import select, update
 from sqlalchemy.orm import Session, defer
 
 from engine import VERSION
@@ -251,12 +251,6 @@ def open_link(db: Database, token: str, address: str, device: str) -> tuple[str,
             log.append(session, outsider, log.Said("opened", authority=link.authority), job, row)
             return held, row.job_id, row.number
     raise Refused({"": why})
-
-
-def counts(session: Session, office_id: int) -> Mapping[str, int]:
-    """How many revisions of an office are in each state."""
-    query = select(Revision.state, func.count()).join(Job).where(Job.office_id == office_id).group_by(Revision.state)
-    return {state: count for state, count in session.execute(query)}
 
 
 def waiting(session: Session, office_id: int) -> list[tuple[Revision, str]]:
