@@ -11,7 +11,8 @@ from jinja2 import Environment, Template
 from tests.world import house
 from webapp.main import create_app
 from webapp.migrate import migrate
-from webapp.services import job_files
+from webapp.pages.view import SESSION
+from webapp.services import job_files, people, sign_in
 from webapp.settings import Settings
 
 
@@ -47,6 +48,8 @@ class Served:
         migrate(self.app.state.db)
         seats = [house()["attachments"][n % 2] | {"tag": f"A{n + 1}"} for n in range(count)]
         job = job_files.take_in(self.app.state.db, json.dumps(house() | {"attachments": seats}))
+        people.make_demo(self.app.state.db)
+        self.cookie = f"{SESSION}={sign_in.as_role(self.app.state.db, 'designer', 'bench')}"
         self.path = f"/jobs/{job}"
         self.query = f"size={count}"
         self.loop = asyncio.new_event_loop()
@@ -81,7 +84,7 @@ class Served:
 
         scope = {
             "type": "http", "method": "GET", "path": self.path, "raw_path": self.path.encode(), "root_path": "",
-            "query_string": self.query.encode(), "headers": [(b"host", b"127.0.0.1")], "http_version": "1.1",
+            "query_string": self.query.encode(), "headers": [(b"host", b"127.0.0.1"), (b"cookie", self.cookie.encode())], "http_version": "1.1",
             "scheme": "http", "server": ("127.0.0.1", 80), "client": ("127.0.0.1", 1), "asgi": {"version": "3.0"},
         }  # fmt: skip
         await self.app(scope, receive, send)
