@@ -84,7 +84,8 @@ class Served:
 
         scope = {
             "type": "http", "method": "GET", "path": self.path, "raw_path": self.path.encode(), "root_path": "",
-            "query_string": self.query.encode(), "headers": [(b"host", b"127.0.0.1"), (b"cookie", self.cookie.encode())], "http_version": "1.1",
+            "query_string": self.query.encode(), "http_version": "1.1",
+            "headers": [(b"host", b"127.0.0.1"), (b"cookie", self.cookie.encode())],
             "scheme": "http", "server": ("127.0.0.1", 80), "client": ("127.0.0.1", 1), "asgi": {"version": "3.0"},
         }  # fmt: skip
         await self.app(scope, receive, send)
