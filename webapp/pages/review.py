@@ -90,7 +90,8 @@ def place_page(
     return page(
         request, "pages/review_place.html", status=status, job=review.job, place=place, stage=stage, spot=spot,
         states=[review.spot(one.key, stage).state for one in review.places], at=at, station=view.station(place, units),
-        drawing=Markup(place.entry.get("drawing", "")), stages=[(one, view.address(review, place, one)) for one in SLUGS.values()],
+        drawing=Markup(place.entry.get("drawing", "")), small=Markup(place.entry.get("drawing_small", "")),
+        stages=[(one, view.address(review, place, one)) for one in SLUGS.values()],
         fields=view.fields_of(review, place, stage, units, typed or {}, errors or {}), rows=review.lines(place, stage),
         previous=(f"Place {at}", view.address(review, before, stage)) if before else None,
         following=(f"Place {at + 2}", view.address(review, after, stage)) if after else None,

@@ -83,10 +83,16 @@ def _attachment(entry: AttachmentEntry, checked: Checked, plan: Plan) -> dict[st
         "result": result_json.checked(checked),
         "geometry": _geometry(kind, inputs),
         "measures": _measures(entry.kind, inputs, plan),
-        "drawing": ""
-        if inputs is None
-        else section_svg(entry.kind, inputs, checked.result, width_class="tablet", tag=entry.tag),
+        "drawing": _drawing(entry, checked, "tablet"),
+        "drawing_small": _drawing(entry, checked, "phone"),
     }
+
+
+def _drawing(entry: AttachmentEntry, checked: Checked, width_class: str) -> str:
+    """A sheet of its own for each width; "" for inputs nothing can be drawn of."""
+    if checked.inputs is None:
+        return ""
+    return section_svg(entry.kind, checked.inputs, checked.result, width_class=width_class, tag=entry.tag)
 
 
 def _measures(kind: str, inputs: Any | None, plan: Plan) -> list[dict[str, Any]]:
