@@ -3,7 +3,8 @@
 from typing import Annotated, Any
 from urllib.parse import urlencode
 
-from fastapi import Depends, Path, Query, Request
+from fastapi import Depends, Path, Query, Request, Security
+from fastapi.security import APIKeyCookie, HTTPBearer
 
 from webapp.models import Job
 from webapp.services import jobs
@@ -12,6 +13,11 @@ from webapp.services.sign_in import Seen
 from webapp.store import Database, reading
 
 LARGEST = 2**31 - 1
+# For the description only: who may ask is settled in `pages.ask.permitted`.
+SIGNED = (
+    Security(HTTPBearer(auto_error=False, description="A token made on your account's page.")),
+    Security(APIKeyCookie(name="wallseat_session", auto_error=False, description="The session of a browser.")),
+)
 
 
 def database(request: Request) -> Database:

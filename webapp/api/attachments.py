@@ -14,7 +14,7 @@ from engine.job_file import with_unit
 from engine.result import LOCAL_CODE
 from engine.units import System
 from webapp.api.answers import READ, WRITE, Answer, Body, Gone, Number, Texts, Words, refusals
-from webapp.api.ask import Db, JobHere, PartHere, Tag, Version, next_part
+from webapp.api.ask import SIGNED, Db, JobHere, PartHere, Tag, Version, next_part
 from webapp.api.results import Checked, checked
 from webapp.documents.result_json import number
 from webapp.drawings import section_svg
@@ -27,7 +27,7 @@ from webapp.services.refusals import Refused
 from webapp.services.standing import Standing, stand
 from webapp.store import reading
 
-router = APIRouter(prefix="/api/jobs/{job_id}/attachments", tags=["attachments"])
+router = APIRouter(prefix="/api/jobs/{job_id}/attachments", tags=["attachments"], dependencies=SIGNED)
 Width = Annotated[Literal["desk", "tablet", "phone", "letter"], Query(description="Sheet to draw on.")]
 Units = Annotated[System, Query(description="Units of the dimensions.")]
 SVG = "image/svg+xml"

@@ -8,13 +8,13 @@ from pydantic import BaseModel, Field
 from starlette.responses import Response
 
 from webapp.api.answers import READ, WRITE, Answer, Body, Gone, Texts, Words, refusals
-from webapp.api.ask import Db, Id, JobHere, Version
+from webapp.api.ask import SIGNED, Db, Id, JobHere, Version
 from webapp.services import floor_lines
 from webapp.services.floor_lines import Line, Typed
 from webapp.services.standing import stand
 from webapp.store import reading
 
-router = APIRouter(prefix="/api/jobs/{job_id}/floor-lines", tags=["floor lines"])
+router = APIRouter(prefix="/api/jobs/{job_id}/floor-lines", tags=["floor lines"], dependencies=SIGNED)
 
 
 class Bare(BaseModel):

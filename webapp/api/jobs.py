@@ -10,12 +10,12 @@ from starlette.responses import Response
 
 from engine.job_file import BadJobFile, Problem
 from webapp.api.answers import READ, Answer, Number, refusals
-from webapp.api.ask import Db, JobHere, JobId, PartHere, Who, next_part
+from webapp.api.ask import SIGNED, Db, JobHere, JobId, PartHere, Who, next_part
 from webapp.documents.result_json import number
 from webapp.services import attachments, checks, job_files, jobs
 from webapp.store import reading
 
-router = APIRouter(prefix="/api/jobs", tags=["jobs"])
+router = APIRouter(prefix="/api/jobs", tags=["jobs"], dependencies=SIGNED)
 FILE = {
     "requestBody": {
         "required": True,
@@ -135,5 +135,5 @@ def job(db: Db, job_id: JobId, kept: JobHere) -> JobWhole:
 def _links(job_id: int) -> dict[str, str]:
     own, pages = f"/api/jobs/{job_id}", f"/jobs/{job_id}"
     parts = ("wall-types", "walls", "floor-lines", "attachments", "setting-out", "placing", "takeoff", "revisions")
-    files = {"file": "job.json", "plan": "plan.svg", "plan_dxf": "plan.dxf"}
+    files = {"file": "job.json", "plan": "plan.svg", "plan_dxf": "plan.dxf", "package": "package"}
     return {name: f"{own}/{name}" for name in parts} | {name: f"{pages}/{file}" for name, file in files.items()}

@@ -7,7 +7,7 @@ from fastapi import APIRouter, Depends, Query
 from pydantic import BaseModel, Field
 
 from webapp.api.answers import Answer, refusals
-from webapp.api.ask import LARGEST, Db, Who, next_part
+from webapp.api.ask import LARGEST, SIGNED, Db, Who, next_part
 from webapp.models import LogEntry
 from webapp.services import log_search
 from webapp.services.listing import MOST
@@ -15,7 +15,7 @@ from webapp.services.log_search import SIZE, Sought
 from webapp.services.refusals import Refused
 from webapp.store import reading
 
-router = APIRouter(prefix="/api/log", tags=["log"])
+router = APIRouter(prefix="/api/log", tags=["log"], dependencies=SIGNED)
 Text = Annotated[str, Query(max_length=120)]
 
 

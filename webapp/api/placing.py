@@ -7,12 +7,12 @@ from pydantic import BaseModel, Field
 
 from engine.placing import PlacingPlan
 from webapp.api.answers import READ, Answer, refusals
-from webapp.api.ask import Db, JobHere
+from webapp.api.ask import SIGNED, Db, JobHere
 from webapp.api.results import Checked, checked
 from webapp.services import placing
 from webapp.services.refusals import Refused
 
-router = APIRouter(prefix="/api/jobs/{job_id}", tags=["placing"])
+router = APIRouter(prefix="/api/jobs/{job_id}", tags=["placing"], dependencies=SIGNED)
 
 
 class Lift(BaseModel):

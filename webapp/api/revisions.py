@@ -10,12 +10,12 @@ from starlette.responses import Response
 from engine import VERSION
 from engine.result import LOCAL_CODE
 from webapp.api.answers import READ, Answer, refusals
-from webapp.api.ask import Db, Id, JobHere
+from webapp.api.ask import SIGNED, Db, Id, JobHere
 from webapp.models import Revision
 from webapp.services import revisions
 from webapp.store import reading
 
-router = APIRouter(prefix="/api/jobs/{job_id}/revisions", tags=["revisions"])
+router = APIRouter(prefix="/api/jobs/{job_id}/revisions", tags=["revisions"], dependencies=SIGNED)
 FROZEN: dict[int | str, dict[str, Any]] = {
     200: {
         "content": {"application/json": {"schema": {"type": "object"}}},
@@ -36,7 +36,7 @@ class RevisionRow(BaseModel):
     note: str = Field(description="What was said with it.")
     by: str = Field(description="Who submitted it.")
     made_at: datetime = Field(description="When, UTC.")
-    links: dict[str, str] = Field(description="The frozen document and the page.")
+    links: dict[str, str] = Field(description="The frozen document, its page and its package.")
 
 
 class Revisions(Answer):
@@ -50,7 +50,7 @@ def _row(row: Revision) -> RevisionRow:
     return RevisionRow(
         number=row.number, letter=row.letter, state=row.state, fingerprint=row.fingerprint, edition=row.edition,
         engine_then=row.engine, note=row.note, by=row.by_name, made_at=row.made_at,
-        links={"document": f"/api{own}", "page": own},
+        links={"document": f"/api{own}", "page": own, "package": f"{own}/package.pdf"},
     )  # fmt: skip
 
 

@@ -8,12 +8,12 @@ from pydantic import BaseModel, Field
 from engine.setting_out import Mark as Set
 from engine.setting_out import SettingOut
 from webapp.api.answers import READ, Answer, refusals
-from webapp.api.ask import LARGEST, Db, JobHere
+from webapp.api.ask import LARGEST, SIGNED, Db, JobHere
 from webapp.services import setting_out
 from webapp.services.setting_out import WallOut, mark_of
 from webapp.store import reading
 
-router = APIRouter(prefix="/api/jobs/{job_id}", tags=["setting out"])
+router = APIRouter(prefix="/api/jobs/{job_id}", tags=["setting out"], dependencies=SIGNED)
 
 
 class Mark(BaseModel):

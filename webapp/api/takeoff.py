@@ -7,12 +7,12 @@ from pydantic import BaseModel, Field
 
 from engine.takeoff import ITEMS, OUTSIDE
 from webapp.api.answers import READ, Answer, refusals
-from webapp.api.ask import Db, JobHere
+from webapp.api.ask import SIGNED, Db, JobHere
 from webapp.services import takeoff
 from webapp.services.takeoff import JobTakeoff, Of
 from webapp.store import reading
 
-router = APIRouter(prefix="/api/jobs/{job_id}", tags=["takeoff"])
+router = APIRouter(prefix="/api/jobs/{job_id}", tags=["takeoff"], dependencies=SIGNED)
 
 
 class Row(BaseModel):

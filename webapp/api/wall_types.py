@@ -8,13 +8,13 @@ from pydantic import BaseModel, Field
 from starlette.responses import Response
 
 from webapp.api.answers import READ, WRITE, Answer, Body, Gone, Texts, Words, refusals
-from webapp.api.ask import Db, Id, JobHere, Version
+from webapp.api.ask import SIGNED, Db, Id, JobHere, Version
 from webapp.models import WallType
 from webapp.services import wall_types
 from webapp.services.standing import stand
 from webapp.store import reading
 
-router = APIRouter(prefix="/api/jobs/{job_id}/wall-types", tags=["wall types"])
+router = APIRouter(prefix="/api/jobs/{job_id}/wall-types", tags=["wall types"], dependencies=SIGNED)
 
 
 class TypeRow(BaseModel):

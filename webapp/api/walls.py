@@ -9,14 +9,14 @@ from starlette.responses import Response
 
 from engine.job import WallEntry
 from webapp.api.answers import READ, WRITE, Answer, Body, Gone, Texts, Words, refusals
-from webapp.api.ask import Db, Id, JobHere, Version
+from webapp.api.ask import SIGNED, Db, Id, JobHere, Version
 from webapp.forms.wall import LINE, MOST_ROWS
 from webapp.models import Wall
 from webapp.services import walls
 from webapp.services.refusals import Refused
 from webapp.store import reading
 
-router = APIRouter(prefix="/api/jobs/{job_id}/walls", tags=["walls"])
+router = APIRouter(prefix="/api/jobs/{job_id}/walls", tags=["walls"], dependencies=SIGNED)
 LINE_NAMES = {spec.name for spec in LINE}
 Rows = Annotated[list[Texts], Field(max_length=MOST_ROWS)]
 

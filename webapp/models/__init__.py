@@ -9,6 +9,7 @@ from webapp.models.office import Office
 from webapp.models.person import Attempt, Person, Setup, Signed
 from webapp.models.review import Checklist, Design, Photo, Release, ReviewItem
 from webapp.models.revision import LinkUse, ReviewLink, Revision
+from webapp.models.token import Token
 from webapp.models.wall import Wall, WallType
 
 __all__ = [
@@ -31,6 +32,7 @@ __all__ = [
     "Revision",
     "Setup",
     "Signed",
+    "Token",
     "Wall",
     "WallType",
 ]

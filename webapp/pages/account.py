@@ -10,7 +10,7 @@ from starlette.responses import Response
 from webapp.credentials import second
 from webapp.pages.ask import Db, Form, Id, SeenHere
 from webapp.pages.view import lead_on, page
-from webapp.services import people, sign_in
+from webapp.services import api_tokens, people, sign_in
 from webapp.services.refusals import Refused
 from webapp.services.sign_in import Seen
 from webapp.store import Database, reading
@@ -24,13 +24,32 @@ def account(request: Request, db: Db, seen: SeenHere) -> Response:
     return _account(request, db, seen)
 
 
-def _account(request: Request, db: Database, seen: Seen, errors: Mapping[str, str] | None = None) -> Response:
+def _account(
+    request: Request, db: Database, seen: Seen, errors: Mapping[str, str] | None = None, made: str = ""
+) -> Response:
     with reading(db) as session:
         person, sessions = people.find(session, seen, seen.person_id), sign_in.own(session, seen)
+        programs = api_tokens.own(session, seen)
     return page(
         request, "pages/account.html", status=422 if errors else 200, seen=seen, person=person, sessions=sessions,
-        errors=errors or {},
+        errors=errors or {}, programs=programs, made=made, until=lambda token: token.made_at + api_tokens.LASTS,
     )  # fmt: skip
+
+
+@router.post("/tokens")
+def make_token(request: Request, db: Db, seen: SeenHere, form: Form) -> Response:
+    """A token for a program, shown once."""
+    try:
+        token = api_tokens.make(db, seen, form.get("name", ""))
+    except Refused as refused:
+        return _account(request, db, seen, refused.errors)
+    return _account(request, db, seen, made=token)
+
+
+@router.post("/tokens/{token_id}/revoke")
+def revoke_token(db: Db, seen: SeenHere, token_id: Id) -> Response:
+    """Take one of one's own back."""
+    return lead_on("/account", f"{api_tokens.revoke(db, seen, token_id)} can no longer do anything for you.")
 
 
 @router.post("/password")

@@ -12,7 +12,8 @@ from engine.units import System
 from webapp import permissions
 from webapp.models import Job
 from webapp.pages.view import session_cookie, system
-from webapp.services import jobs, sign_in
+from webapp.problem import about_api
+from webapp.services import api_tokens, jobs, sign_in
 from webapp.services.listing import MOST, USUAL, Wanted
 from webapp.services.refusals import Missing
 from webapp.services.sign_in import Seen
@@ -49,7 +50,7 @@ def permitted(request: Request, db: Db) -> None:
 
     Puts whoever it is into `request.state.seen`. Raises: NotSignedIn, NotForThem; Missing for a job of another office.
     """
-    seen = sign_in.who(db, request.cookies.get(session_cookie(request), ""))
+    seen = _who(request, db)
     request.state.seen = seen
     roles = permissions.allowed(request.method, request.scope["route"].path)
     if roles is None:
@@ -61,6 +62,18 @@ def permitted(request: Request, db: Db) -> None:
     if seen.role not in roles:
         raise Missing if seen.role == permissions.OUTSIDER else NotForThem(roles)
     _own_job(db, seen, request.path_params.get("job_id"))
+
+
+def _who(request: Request, db: Database) -> Seen | None:
+    """By the token of a program, for the API and for what is only read; else by the session.
+
+    A token that does not work is not made up for by a session, and none opens the account it was made on.
+    """
+    scheme, _, token = request.headers.get("authorization", "").partition(" ")
+    path, reads = request.url.path, request.method in ("GET", "HEAD")
+    if scheme.lower() == "bearer" and (about_api(path) or (reads and not path.startswith("/account"))):
+        return api_tokens.who(db, token.strip())
+    return sign_in.who(db, request.cookies.get(session_cookie(request), ""))
 
 
 def _own_job(db: Database, seen: Seen, job_id: object) -> None:

@@ -35,7 +35,7 @@ def answer(request: Request, status: int) -> Response:
     """The page, or the JSON, for a status."""
     heading, text = WORDS.get(status, WORDS[400 if status < 500 else 500])
     if about_api(request.url.path):
-        return JSONResponse(problem(status), status)
+        return JSONResponse(problem(status), status, {"WWW-Authenticate": "Bearer"} if status == 401 else None)
     # "div#result": the element and the id of what the answer is to replace
     target = re.search(r"#([A-Za-z][\w-]{0,40})$", request.headers.get("hx-target", ""))
     return page(

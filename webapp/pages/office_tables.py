@@ -9,7 +9,7 @@ from engine import VERSION
 from webapp.documents import csv_text
 from webapp.pages.ask import Db, List, SeenHere
 from webapp.pages.floor_line_sheet import csv_file
-from webapp.services import checklists, jobs, log, sign_in
+from webapp.services import api_tokens, checklists, jobs, log, sign_in
 from webapp.services.listing import Wanted
 from webapp.store import reading
 
@@ -19,6 +19,7 @@ JOBS = (
     "job", "client", "place", "editions", "walls", "attachments", "verdict", "flag", "refer", "how they stand",
     "changed",
 )  # fmt: skip
+TOKENS = ("program", "made", "last used")
 SESSIONS = ("device", "since", "last used", "this one")
 LISTS = ("of", "stage", "version", "whose", "line", "work waits for it")
 
@@ -52,6 +53,15 @@ def sessions_csv(db: Db, seen: SeenHere) -> Response:
         for one in found
     ]
     return _file(SESSIONS, rows, "sessions")
+
+
+@router.get("/account/tokens.csv")
+def tokens_csv(db: Db, seen: SeenHere) -> Response:
+    """The programs that may act for one."""
+    with reading(db) as session:
+        found = api_tokens.own(session, seen)
+    rows = [(one.name, log.utc(one.made_at), log.utc(one.used_at) if one.used_at else "never") for one in found]
+    return _file(TOKENS, rows, "tokens")
 
 
 @router.get("/office/checklists.csv")

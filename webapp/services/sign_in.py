@@ -11,7 +11,7 @@ from sqlalchemy import delete, select, update
 from sqlalchemy.orm import Session
 
 from webapp.credentials import passwords, second, tokens
-from webapp.models import Attempt, Office, Person, ReviewLink, Revision, Signed
+from webapp.models import Attempt, Office, Person, ReviewLink, Revision, Signed, Token
 from webapp.models.base import now
 from webapp.permissions import OUTSIDER
 from webapp.services.refusals import Missing, Refused
@@ -175,8 +175,10 @@ def end(db: Database, seen: Seen, session_id: int) -> None:
 
 
 def end_others(session: Session, person_id: int, but: int = 0) -> None:
-    """End a person's sessions, all or all but one."""
+    """End a person's sessions, all or all but one; with all of them, the tokens of their programs."""
     session.execute(delete(Signed).where(Signed.person_id == person_id, Signed.id != but))
+    if not but:
+        session.execute(update(Token).where(Token.person_id == person_id, Token.revoked_at.is_(None)).values(revoked_at=now()))
 
 
 def as_role(db: Database, role: str, device: str) -> str:
