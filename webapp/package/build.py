@@ -15,7 +15,7 @@ from webapp.package.order import Order
 from webapp.package.pdf import Part
 from webapp.package.typeset import typeset
 
-TOGETHER = 5  # attachments typeset together: fewer carry their fonts more often, more need more room
+TOGETHER = 8  # attachments typeset together: fewer carry their fonts more often, more need more room
 AT_ONCE = 2
 Said = Callable[[int, int], None]
 _order: Order
@@ -59,7 +59,7 @@ def _document(order: Order) -> Mapping[str, Any]:
 
 
 def _part(name: str, sheet: Mapping[str, Any], it: Any, made_at: int) -> bytes:
-    return typeset({**sheet, "part": name, "it": it}, made_at)
+    return typeset({"sheet": {**sheet, "part": name}, "it": it}, made_at)
 
 
 def _attachments(group: range) -> bytes:

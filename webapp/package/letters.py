@@ -31,7 +31,16 @@ def _signs(ranges: str) -> frozenset[int]:
     return frozenset(found)
 
 
+def _outside(ranges: str) -> str:
+    """Any other sign, as a pattern."""
+    ends = (part.partition("-")[::2] for part in ranges.split())
+    inside = (f"\\U{int(first, 16):08x}-\\U{int(last or first, 16):08x}" for first, last in ends)
+    return f"[^{''.join(inside)}]"
+
+
 SIGNS = _signs(RANGES)
+_STRANGE = re.compile(_outside(RANGES))
+_LONG = re.compile(rf"\S{{{LONGEST_WORD}}}(?=\S)")
 
 
 class Drawing(str):
@@ -43,11 +52,9 @@ def readable(text: str) -> str:
 
     A word longer than a line may be broken anywhere.
     """
-    if not text.isascii() or not text.isprintable():
+    if _STRANGE.search(text):
         text = type(text)("".join(map(_shown, unicodedata.normalize("NFC", text))))
-    if isinstance(text, Drawing):
-        return text
-    return re.sub(rf"\S{{{LONGEST_WORD}}}(?=\S)", rf"\g<0>{BREAK}", text) if len(text) > LONGEST_WORD else text
+    return text if isinstance(text, Drawing) or len(text) <= LONGEST_WORD else _LONG.sub(rf"\g<0>{BREAK}", text)
 
 
 def _shown(sign: str) -> str:

@@ -13,7 +13,7 @@ INKS = {INK: "#000000", INK_2: "#222222", INK_3: "#444444", PAPER: "#ffffff"} | 
 
 def on_paper(markup: str) -> Drawing:
     """A rendered drawing as the typesetter takes it."""
-    inked = alone(markup).replace(FACE, "Libertinus Serif")
+    inked = alone(markup).replace("\n", " ").replace(FACE, "Libertinus Serif")
     for screen, paper in INKS.items():
         inked = inked.replace(screen, paper)
     return Drawing(inked)

@@ -137,7 +137,7 @@ def written(things: Mapping[Number, Thing], root: Number, info: Number) -> bytes
         after += 1
     where[after] = (1, len(out), 0)
     rows = [b"%c%s%s" % (kind, a.to_bytes(4, "big"), b.to_bytes(2, "big")) for _, (kind, a, b) in sorted(where.items())]
-    data, mark, start = zlib.compress(b"".join(rows), 9), sha256(out).hexdigest()[:32].encode(), len(out)
+    data, mark, start = zlib.compress(b"".join(rows), 6), sha256(out).hexdigest()[:32].encode(), len(out)
     head = b"/Size %d/W[1 4 2]/Index%s/Root %d 0 R/Info %d 0 R" % (after + 1, _runs(sorted(where)), root, info)
     out += b"%d 0 obj\n<</Type/XRef%s/ID[<%s><%s>]/Filter/FlateDecode/Length %d>>\nstream\n" % (
         after,
@@ -168,7 +168,7 @@ def _pack(number: Number, own: Sequence[tuple[Number, bytes]]) -> bytes:
         bodies.append(body)
         at += len(body) + 1
     head = b" ".join(heads) + b"\n"
-    data = zlib.compress(head + b"\n".join(bodies), 9)
+    data = zlib.compress(head + b"\n".join(bodies), 6)
     return b"%d 0 obj\n<</Type/ObjStm/N %d/First %d/Filter/FlateDecode/Length %d>>\nstream\n%s\nendstream\nendobj\n" % (
         number, len(own), len(head), len(data), data,
     )  # fmt: skip
