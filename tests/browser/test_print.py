@@ -33,6 +33,7 @@ PATHS = (
     "/jobs/1/designs",
     "/log",
     "/people",
+    "/account",
     "/office",
     "/proving?size=20",
 )
