@@ -178,7 +178,9 @@ def end_others(session: Session, person_id: int, but: int = 0) -> None:
     """End a person's sessions, all or all but one; with all of them, the tokens of their programs."""
     session.execute(delete(Signed).where(Signed.person_id == person_id, Signed.id != but))
     if not but:
-        session.execute(update(Token).where(Token.person_id == person_id, Token.revoked_at.is_(None)).values(revoked_at=now()))
+        session.execute(
+            update(Token).where(Token.person_id == person_id, Token.revoked_at.is_(None)).values(revoked_at=now())
+        )
 
 
 def as_role(db: Database, role: str, device: str) -> str:
