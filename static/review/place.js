@@ -233,7 +233,7 @@
   function onWhole() {
     whole.addEventListener("submit", async (event) => {
       event.preventDefault();
-      const text = whole.elements.text.value.trim(), item = whole.elements.item.value, says = document.getElementById("whole-says");
+      const text = whole.elements.text.value.trim(), item = whole.elements.namedItem("item").value, says = document.getElementById("whole-says");
       if (item === "return" && !text) {
         says.hidden = false;
         says.replaceChildren(mark("flag"), "Say what is to be put right.");
