@@ -8,6 +8,7 @@ from typing import Any
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
+from starlette.requests import ClientDisconnect
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
@@ -101,6 +102,8 @@ class CatchAll:
 
         try:
             await self.app(scope, receive, watched)
+        except ClientDisconnect:
+            return  # whoever asked has gone: nothing was read to its end, nothing kept, nobody to answer
         except Exception as error:
             if scope["type"] != "http" or begun:
                 raise
