@@ -1,5 +1,6 @@
 """Typed settings, read from the environment. The demo, where anyone may sign in by pressing a button, stays on this machine."""
 
+import os
 from ipaddress import ip_address
 from pathlib import Path
 
@@ -7,9 +8,20 @@ from pydantic import Field, model_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 ROOT = Path(__file__).resolve().parent.parent
-TEMPLATES = ROOT / "templates"
-STATIC = ROOT / "static"
-MIGRATIONS = ROOT / "migrations"
+# Installed from a wheel, these folders are inside the package; in a checkout they stand beside it.
+WITH_PACKAGE = Path(__file__).resolve().parent / "_files"
+INSTALLED = WITH_PACKAGE.is_dir()
+FILES = WITH_PACKAGE if INSTALLED else ROOT
+TEMPLATES = FILES / "templates"
+STATIC = FILES / "static"
+MIGRATIONS = FILES / "migrations"
+
+
+def _data_folder() -> Path:
+    """Where the database lies unless told otherwise: in the checkout, or where the system keeps a user's data."""
+    if not INSTALLED:
+        return ROOT / "var"
+    return Path(os.environ.get("XDG_DATA_HOME") or Path.home() / ".local" / "share") / "wallseat"
 
 
 class Settings(BaseSettings):
@@ -22,7 +34,7 @@ class Settings(BaseSettings):
 
     host: str = Field(default="127.0.0.1", validation_alias="HOST")
     port: int = Field(default=8000, ge=0, le=65535, validation_alias="PORT")
-    database_url: str = Field(default=f"sqlite:///{ROOT / 'var' / 'wallseat.sqlite'}", validation_alias="DATABASE_URL")
+    database_url: str = Field(default=f"sqlite:///{_data_folder() / 'wallseat.sqlite'}", validation_alias="DATABASE_URL")
     demo: bool = Field(
         default=False,
         validation_alias="WALLSEAT_DEMO",
@@ -41,7 +53,7 @@ class Settings(BaseSettings):
     def packages(self) -> Path:
         """Where finished packages are kept: beside an SQLite file, else in the program's own folder."""
         path = self.database_url.partition("sqlite:///")[2].partition("?")[0]
-        return (Path(path).resolve().parent if path else ROOT / "var") / "packages"
+        return (Path(path).resolve().parent if path else _data_folder()) / "packages"
 
     @model_validator(mode="after")
     def _stays_on_this_machine(self) -> "Settings":
