@@ -10,6 +10,9 @@ from starlette.middleware import Middleware
 from engine import VERSION
 from webapp.api import ABOUT, problems
 from webapp.api.routed import ROUTED as API_ROUTED
+from webapp.observed.metrics import Metrics
+from webapp.observed.requests import Observed
+from webapp.observed.slow import watch
 from webapp.package.builds import Builds
 from webapp.pages import (
     account,
@@ -119,9 +122,10 @@ ROUTED = (
 )
 
 
-def _middleware(settings: Settings) -> list[Middleware]:
+def _middleware(settings: Settings, metrics: Metrics | None) -> list[Middleware]:
     """What every request passes, outermost first."""
     return [
+        Middleware(Observed, metrics=metrics),
         Middleware(SecurityHeaders, https=settings.public_origin.startswith("https://")),
         Middleware(errors.CatchAll),
         Middleware(SameOrigin, public_origin=settings.public_origin),
@@ -132,6 +136,8 @@ def _middleware(settings: Settings) -> list[Middleware]:
 def create_app(settings: Settings) -> FastAPI:
     """An application over its own database. The tables must be up to date: see `webapp.migrate`."""
     db = open_database(settings.database_url, pool_size=settings.threads + 1)
+    metrics = Metrics() if settings.metrics_port else None
+    watch(db.engine, settings.slow_ms, metrics)
 
     @asynccontextmanager
     async def life(app: FastAPI) -> AsyncIterator[None]:
@@ -151,9 +157,10 @@ def create_app(settings: Settings) -> FastAPI:
         docs_url=None,
         redoc_url=None,
         dependencies=[Depends(permitted)],
-        middleware=_middleware(settings),
+        middleware=_middleware(settings, metrics),
     )
     app.state.db = db
+    app.state.metrics = metrics
     app.state.searches = Searches()
     app.state.builds = Builds(settings.packages)
     app.state.demo = settings.demo

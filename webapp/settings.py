@@ -27,7 +27,8 @@ def _data_folder() -> Path:
 class Settings(BaseSettings):
     """What an installation can choose.
 
-    Environment: HOST, PORT, DATABASE_URL, and WALLSEAT_DEMO, WALLSEAT_PUBLIC_ORIGIN, WALLSEAT_THREADS.
+    Environment: HOST, PORT, DATABASE_URL, and WALLSEAT_DEMO, WALLSEAT_PUBLIC_ORIGIN, WALLSEAT_THREADS, WALLSEAT_METRICS_PORT,
+    WALLSEAT_SLOW_MS.
     """
 
     model_config = SettingsConfigDict(extra="ignore", populate_by_name=True)
@@ -47,6 +48,20 @@ class Settings(BaseSettings):
     )
     threads: int = Field(
         default=4, ge=1, le=64, validation_alias="WALLSEAT_THREADS", description="Handlers run at once."
+    )
+
+    metrics_port: int = Field(
+        default=0,
+        ge=0,
+        le=65535,
+        validation_alias="WALLSEAT_METRICS_PORT",
+        description="Where counts are served, on this machine only; 0 for nowhere.",
+    )
+    slow_ms: int = Field(
+        default=250,
+        ge=0,
+        validation_alias="WALLSEAT_SLOW_MS",
+        description="Database statements that take longer are noted in the log; 0 notes none.",
     )
 
     @property

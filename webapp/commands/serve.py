@@ -10,10 +10,13 @@ from pydantic import ValidationError
 
 from webapp.main import create_app
 from webapp.migrate import migrate
+from webapp.observed import lines
 from webapp.services import demo as demo_job
 from webapp.services import people
 from webapp.settings import Settings
 from webapp.store import open_database
+
+METRICS_HOST = "127.0.0.1"
 
 
 def settings_or_reason(demo: bool = False) -> Settings | None:
@@ -41,7 +44,13 @@ def run(options: argparse.Namespace) -> int:
     print(f"Wallseat serves on http://{f'[{host}]' if ':' in host else host}:{port}  (stop with Ctrl+C)", flush=True)
     if code:
         print(f"Nobody is here yet. Open that page and set up with this code, which works once: {code}", flush=True)
-    server = uvicorn.Server(uvicorn.Config(create_app(settings), log_level="warning", server_header=False))
+    lines.to_stderr()
+    app = create_app(settings)
+    if app.state.metrics:
+        app.state.metrics.serve(METRICS_HOST, settings.metrics_port)
+        print(f"Counts for Prometheus are on http://{METRICS_HOST}:{settings.metrics_port}/metrics", flush=True)
+    # a line a request is written by the application itself, without paths or addresses
+    server = uvicorn.Server(uvicorn.Config(app, log_config=None, access_log=False, server_header=False))
     with suppress(KeyboardInterrupt):
         server.run(sockets=[listener])
     return 0

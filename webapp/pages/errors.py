@@ -12,6 +12,7 @@ from starlette.requests import ClientDisconnect
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from webapp.observed.requests import route
 from webapp.pages.ask import NotForThem, NotSignedIn
 from webapp.pages.view import here, lead_on, page, wants_part, with_query
 from webapp.problem import about_api, problem
@@ -28,7 +29,7 @@ WORDS: Mapping[int, tuple[str, str]] = {
           "from the page that deleted them."),
     405: ("That can't be done here", "This address does not take what was sent. Go back and use the page's own buttons."),
     500: ("Something went wrong here", "The program met an error it did not expect. Nothing of this request was kept. Try again; "
-          "if it happens twice, tell whoever looks after this installation the time it happened."),
+          "if it happens twice, tell whoever looks after this installation the number below."),
 }  # fmt: skip
 
 
@@ -47,7 +48,13 @@ def answer(request: Request, status: int) -> Response:
         heading=heading,
         text=text,
         target=target[1] if target else "",
+        request_id=request_id(request),
     )
+
+
+def request_id(request: Request) -> str:
+    """The id the log knows a request by."""
+    return str(getattr(request.state, "request_id", ""))
 
 
 def _missing(request: Request, error: Exception) -> Response:
@@ -108,7 +115,7 @@ class CatchAll:
             if scope["type"] != "http" or begun:
                 raise
             request = Request(scope)
-            log.error("%s %s", request.method, request.url.path, exc_info=error)
+            log.error("failed", exc_info=error, extra={"said": {"request": request_id(request), "route": route(scope)}})
             await _last_words(request)(scope, receive, send)
 
 
