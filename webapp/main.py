@@ -17,6 +17,7 @@ from webapp.package.builds import Builds
 from webapp.pages import (
     account,
     attachments,
+    audit,
     components,
     copying,
     currency,
@@ -115,6 +116,7 @@ ROUTED = (
     sign_in,
     joining,
     account,
+    audit,
     people,
     try_check,
     proving,

@@ -215,6 +215,8 @@ ROWS: Mapping[str, frozenset[str]] = {
     "POST /office/standards/{kind_key}": SETTINGS,
     "GET /people": PEOPLE,
     "POST /people": PEOPLE,
+    "GET /people/audit": PEOPLE,
+    "GET /people/audit.csv": PEOPLE,
     "GET /people/people.csv": PEOPLE,
     "GET /people/{person_id}": PEOPLE,
     "POST /people/{person_id}": PEOPLE,

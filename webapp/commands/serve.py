@@ -11,8 +11,8 @@ from pydantic import ValidationError
 from webapp.main import create_app
 from webapp.migrate import migrate
 from webapp.observed import lines
+from webapp.services import audit, people
 from webapp.services import demo as demo_job
-from webapp.services import people
 from webapp.settings import Settings
 from webapp.store import open_database
 
@@ -64,6 +64,7 @@ def prepare(settings: Settings) -> str:
     db = open_database(settings.database_url)
     try:
         migrate(db)
+        audit.forget(db)
         if settings.demo:
             people.make_demo(db)
             if demo_job.load_if_empty(db) is not None:

@@ -1,6 +1,7 @@
 """Tables. Nothing here computes; services read and write them."""
 
 from webapp.models.attachment import Attachment
+from webapp.models.audit import Audit
 from webapp.models.base import Base
 from webapp.models.floor_line import FloorLine
 from webapp.models.job import Job
@@ -15,6 +16,7 @@ from webapp.models.wall import Wall, WallType
 __all__ = [
     "Attachment",
     "Attempt",
+    "Audit",
     "Base",
     "Checklist",
     "Design",

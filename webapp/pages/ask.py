@@ -13,7 +13,7 @@ from webapp import permissions
 from webapp.models import Job
 from webapp.pages.view import session_cookie, system
 from webapp.problem import about_api
-from webapp.services import api_tokens, jobs, sign_in
+from webapp.services import api_tokens, audit, jobs, sign_in
 from webapp.services.listing import MOST, USUAL, Wanted
 from webapp.services.refusals import Missing
 from webapp.services.sign_in import Seen
@@ -60,8 +60,16 @@ def permitted(request: Request, db: Db) -> None:
     if seen is None:
         raise NotSignedIn
     if seen.role not in roles:
+        _note_refusal(request, db, seen, f"as {seen.role}")
         raise Missing if seen.role == permissions.OUTSIDER else NotForThem(roles)
-    _own_job(db, seen, request.path_params.get("job_id"))
+    if not _own_job(db, seen, request.path_params.get("job_id")):
+        _note_refusal(request, db, seen, "a job that is not theirs or not there")
+        raise Missing
+
+
+def _note_refusal(request: Request, db: Database, seen: Seen, why: str) -> None:
+    words = f"{request.method} {request.scope['route'].path}, {why}"
+    audit.refused(db, seen.person_id, seen.office_id, words, request.client.host if request.client else "")
 
 
 def _who(request: Request, db: Database) -> Seen | None:
@@ -76,17 +84,14 @@ def _who(request: Request, db: Database) -> Seen | None:
     return sign_in.who(db, request.cookies.get(session_cookie(request), ""))
 
 
-def _own_job(db: Database, seen: Seen, job_id: object) -> None:
+def _own_job(db: Database, seen: Seen, job_id: object) -> bool:
     if job_id is None:
-        return
+        return True
     number = int(job_id) if isinstance(job_id, (int, str)) and str(job_id).isdecimal() and len(str(job_id)) < 11 else 0
     if seen.role == permissions.OUTSIDER:
-        mine = number == seen.job_id
-    else:
-        with reading(db) as session:
-            mine = jobs.office_of(session, number) == seen.office_id
-    if not mine:
-        raise Missing
+        return number == seen.job_id
+    with reading(db) as session:
+        return jobs.office_of(session, number) == seen.office_id
 
 
 def seen_here(request: Request) -> Seen:

@@ -8,6 +8,7 @@ from sqlalchemy.orm import Session
 from webapp.credentials import tokens
 from webapp.models import Office, Person, Token
 from webapp.models.base import now
+from webapp.services import audit
 from webapp.services.refusals import Missing, Refused
 from webapp.services.sign_in import SEEN_EVERY, Seen
 from webapp.store import Database, reading, writing
@@ -35,6 +36,7 @@ def make(db: Database, seen: Seen, name: str) -> str:
         if (session.scalar(select(func.count()).select_from(Token).where(*_live(seen.person_id))) or 0) >= MOST:
             raise Refused({"name": f"You have {MOST} tokens. Take one back first."})
         session.add(Token(person_id=seen.person_id, token_hash=tokens.digest(token), name=name))
+        audit.note(session, "token", f"made for {name}", person_id=seen.person_id, office_id=seen.office_id)
     return token
 
 
@@ -45,6 +47,7 @@ def revoke(db: Database, seen: Seen, token_id: int) -> str:
         if row is None or row.person_id != seen.person_id:
             raise Missing
         row.revoked_at = row.revoked_at or now()
+        audit.note(session, "token", f"taken back: {row.name}", person_id=seen.person_id, office_id=seen.office_id)
         return row.name
 
 

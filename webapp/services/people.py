@@ -10,6 +10,7 @@ from webapp.credentials import passwords, second, tokens
 from webapp.models import Office, Person, Setup
 from webapp.models.base import now
 from webapp.permissions import ADMINISTRATOR, ROLES
+from webapp.services import audit
 from webapp.services.refusals import Missing, Refused, Stale
 from webapp.services.sign_in import Seen, end_others
 from webapp.store import Database, reading, writing
@@ -66,6 +67,7 @@ def set_up(db: Database, code: str, office: str, name: str, sign_in: str, passwo
         )
         session.add(person)
         session.flush()
+        _note(session, person.id, person.office_id, "person", "the office was set up")
         return person.id
 
 
@@ -117,6 +119,7 @@ def add(db: Database, seen: Seen, name: str, sign_in: str, role: str) -> tuple[i
         session.add(person)
         code = _give_code(person)
         session.flush()
+        _note(session, seen.person_id, seen.office_id, "person", f"added {person.name} as {role}")
         return person.id, code
 
 
@@ -133,6 +136,7 @@ def new_code(db: Database, seen: Seen, person_id: int) -> str:
         person.password = person.second = ""
         end_others(session, person.id)
         _stamp(person)
+        _note(session, seen.person_id, seen.office_id, "password", f"a code for {person.name}")
         return _give_code(person)
 
 
@@ -147,6 +151,8 @@ def join(db: Database, sign_in: str, code: str, password: str) -> int:
     with reading(db) as session:
         person = session.scalar(select(Person).where(Person.sign_in == name, Person.deleted_at.is_(None)))
     if not _holds(person, code):
+        with writing(db) as session:
+            audit.note(session, "failed", "a code", office_id=person.office_id if person else None)
         raise Refused(wrong)
     kept = passwords.hashed(password)
     with writing(db) as session:
@@ -156,6 +162,8 @@ def join(db: Database, sign_in: str, code: str, password: str) -> int:
         person.password, person.code, person.code_until = kept, "", None
         end_others(session, person.id)
         _stamp(person)
+        _note(session, person.id, person.office_id, "password", "chosen by a code")
+        _note(session, person.id, person.office_id, "in", "by a code")
         return person.id
 
 
@@ -163,6 +171,10 @@ def _holds(person: Person | None, code: str) -> bool:
     if person is None or not person.code or person.code_until is None or person.code_until < now():
         return False
     return person.code == tokens.code_digest(code)
+
+
+def _note(session: Session, person_id: int, office_id: int, what: str, words: str) -> None:
+    audit.note(session, what, words, person_id=person_id, office_id=office_id)
 
 
 def _stamp(person: Person) -> None:
@@ -183,6 +195,7 @@ def change(db: Database, seen: Seen, person_id: int, name: str, role: str, versi
             raise Stale(person.version)
         if person.role != role:
             end_others(session, person.id)
+            _note(session, seen.person_id, seen.office_id, "person", f"{person.name} from {person.role} to {role}")
         person.name, person.role = name.strip(), role
         _stamp(person)
 
@@ -205,6 +218,7 @@ def put_away(db: Database, seen: Seen, person_id: int) -> str:
             raise Refused({"": "This is the last administrator. Make somebody else one first."})
         person.deleted_at = now()
         end_others(session, person.id)
+        _note(session, seen.person_id, seen.office_id, "person", f"put {person.name} away")
         _stamp(person)
         return person.name
 
@@ -214,6 +228,7 @@ def bring_back(db: Database, seen: Seen, person_id: int) -> str:
     with writing(db) as session:
         person = find(session, seen, person_id)
         person.deleted_at = None
+        _note(session, seen.person_id, seen.office_id, "person", f"brought {person.name} back")
         _stamp(person)
         return person.name
 
@@ -223,6 +238,8 @@ def change_password(db: Database, seen: Seen, old: str, new: str) -> None:
     with reading(db) as session:
         kept = find(session, seen, seen.person_id).password
     if not passwords.matches(old, kept):
+        with writing(db) as session:
+            _note(session, seen.person_id, seen.office_id, "failed", "the old password, to change it")
         raise Refused({"old": "This is not your password now."})
     if weak := passwords.weakness(new, (seen.sign_in, seen.name, "wallseat")):
         raise Refused({"new": weak})
@@ -232,6 +249,7 @@ def change_password(db: Database, seen: Seen, old: str, new: str) -> None:
         person.password = fresh
         end_others(session, person.id, but=seen.session_id)
         _stamp(person)
+        _note(session, seen.person_id, seen.office_id, "password", "changed")
 
 
 def set_second(db: Database, seen: Seen, secret: str, code: str) -> None:
@@ -243,3 +261,4 @@ def set_second(db: Database, seen: Seen, secret: str, code: str) -> None:
         person = find(session, seen, seen.person_id)
         person.second, person.second_step = secret, step
         _stamp(person)
+        _note(session, seen.person_id, seen.office_id, "second", "asked for from now on" if secret else "no longer asked for")

@@ -13,7 +13,7 @@ from engine import VERSION
 from webapp.credentials import tokens
 from webapp.models import Job, LinkUse, ReviewLink, Revision
 from webapp.models.base import now
-from webapp.services import log, sign_in
+from webapp.services import audit, log, sign_in
 from webapp.services.refusals import Missing, Refused, Stale
 from webapp.services.sign_in import Seen
 from webapp.store import Database, writing
@@ -185,6 +185,7 @@ def make_link(db: Database, seen: Seen, row_id: int, name: str, authority: str, 
                 expires_at=now() + timedelta(days=int(days)),
             )
         )
+        audit.note(session, "link", f"made for {name.strip()}", person_id=seen.person_id, office_id=seen.office_id)
     return token
 
 
@@ -196,6 +197,7 @@ def revoke_link(db: Database, job_id: int, link_id: int) -> str:
             raise Missing
         link.revoked_at = link.revoked_at or now()
         session.add(LinkUse(link_id=link.id, what="revoked"))
+        audit.note(session, "link", f"taken back from {link.name}", office_id=session.get_one(Job, job_id).office_id)
         return link.name
 
 
@@ -240,10 +242,13 @@ def open_link(db: Database, token: str, address: str, device: str) -> tuple[str,
         if link is None:
             raise Missing
         why = _ended(link, now())
-        session.add(LinkUse(link_id=link.id, what="refused" if why else "opened", address=address[:64]))
+        used = "refused" if why else "opened"
+        session.add(LinkUse(link_id=link.id, what=used, address=address[:64]))
+        row = session.get_one(Revision, link.revision_id)
+        office_id = session.get_one(Job, row.job_id).office_id
+        audit.note(session, "link", f"{used}: {link.name}", office_id=office_id, address=address)
         if not why:
             link.used_at = now()
-            row = session.get_one(Revision, link.revision_id)
             begin_review(session, row)
             held = sign_in.begin(session, device, link_id=link.id)
             outsider = Seen(0, 0, link.name, "outsider", 0, link.authority, link_id=link.id)

@@ -14,6 +14,7 @@ from webapp.credentials import passwords, second, tokens
 from webapp.models import Attempt, Office, Person, ReviewLink, Revision, Signed, Token
 from webapp.models.base import now
 from webapp.permissions import OUTSIDER
+from webapp.services import audit
 from webapp.services.refusals import Missing, Refused
 from webapp.store import Database, reading, writing
 
@@ -108,10 +109,18 @@ def enter(db: Database, sign_in: str, password: str, code: str, address: str, de
     with writing(db) as session:
         if person is None or not right or not _first_use(session, person, step):
             _count(session, keys)
+            _note(session, "failed", person, "", address)
         else:
             session.execute(delete(Attempt).where(Attempt.key.in_(keys.values())))
+            _note(session, "in", person, "with a second factor" if step else "with a password", address)
             return begin(session, device, person_id=person.id)
     raise Refused({"": WRONG})
+
+
+def _note(session: Session, what: str, person: Person | None, words: str, address: str = "") -> None:
+    """The name that was typed is not kept: it may be a password in the wrong field."""
+    person_id, office_id = (person.id, person.office_id) if person else (None, None)
+    audit.note(session, what, words, person_id=person_id, office_id=office_id, address=address)
 
 
 def _first_use(session: Session, person: Person, step: int) -> bool:
@@ -153,6 +162,7 @@ def begin(session: Session, device: str, person_id: int | None = None, link_id: 
 def leave(db: Database, seen: Seen) -> None:
     """End this session."""
     with writing(db) as session:
+        audit.note(session, "out", person_id=seen.person_id, office_id=seen.office_id)
         session.execute(delete(Signed).where(Signed.id == seen.session_id))
 
 
@@ -172,6 +182,7 @@ def end(db: Database, seen: Seen, session_id: int) -> None:
         if row is None or row.person_id != seen.person_id:
             raise Missing
         session.delete(row)
+        audit.note(session, "out", "another session ended", person_id=seen.person_id, office_id=seen.office_id)
 
 
 def end_others(session: Session, person_id: int, but: int = 0) -> None:
@@ -190,4 +201,5 @@ def as_role(db: Database, role: str, device: str) -> str:
         person = session.scalar(found.order_by(Person.id).limit(1))
         if person is None:
             raise Missing
+        _note(session, "in", person, "in the demo")
         return begin(session, device, person_id=person.id)
