@@ -55,14 +55,15 @@ wallseat.sender = (() => {
       return later("off");
     }
     if (answer.status >= 500 || answer.status === 408 || answer.status === 429) return later("on");
-    wait = FIRST_WAIT;
-    say("on");
     if (answer.type === "opaqueredirect" || answer.status === 401) {
       await outbox.change(item, { state: "sign-in", words: "Sign in, then it is sent." });
       return "stop";
     }
     const said = await answer.json().catch(() => ({}));
-    if (answer.ok && said.state === "stored") {
+    if (answer.ok && said.state !== "stored") return later("off"); // cut off on its way; the same key asks again
+    wait = FIRST_WAIT;
+    say("on");
+    if (answer.ok) {
       await outbox.change(item, { state: "sent", id: said.id, words: said.words, photo: undefined });
       return "sent";
     }
