@@ -19,7 +19,11 @@ from webapp.settings import ROOT
 from webapp.submission import document
 
 COUNTS = (10, 100, 400)
-MOST_S, MOST_MB, MOST_GROWTH = 3.0, 250.0, 1.35  # of 100 attachments; growth: a package's time an attachment, against the smaller one
+MOST_S, MOST_MB, MOST_GROWTH = (
+    3.0,
+    250.0,
+    1.35,
+)  # of 100 attachments; growth: a package's time an attachment, against the smaller one
 
 
 class Made(NamedTuple):
@@ -52,7 +56,10 @@ def made(asked: Order) -> Made:
         target = Path(folder) / "package.pdf"
         start = perf_counter()
         process = subprocess.Popen(
-            [sys.executable, "-m", "webapp.package", str(target)], stdin=subprocess.PIPE, stdout=subprocess.DEVNULL, cwd=ROOT
+            [sys.executable, "-m", "webapp.package", str(target)],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.DEVNULL,
+            cwd=ROOT,
         )
         assert process.stdin is not None
         process.stdin.write(asked.text().encode())

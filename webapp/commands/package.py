@@ -3,14 +3,12 @@
 import argparse
 import sys
 
-import typst
-
 from engine import fields
 from engine.job_file import BadJobFile
 from engine.setting_out import Habits
 from webapp.commands.check import job_text, unusable
 from webapp.package import orders
-from webapp.package.build import build
+from webapp.package.build import PartFailed, build
 
 MADE, FAILED = 0, 1
 
@@ -24,8 +22,8 @@ def run(options: argparse.Namespace) -> int:
     try:
         made = build(order)
         options.out.write_bytes(made)
-    except typst.TypstError as error:
-        print(f"wallseat: the package could not be typeset: {error.message}", file=sys.stderr)
+    except PartFailed as error:
+        print(f"wallseat: the package could not be typeset.\n{error}", file=sys.stderr)
         return FAILED
     except OSError as error:
         print(f"wallseat: {options.out} can't be written: {error.strerror}.", file=sys.stderr)

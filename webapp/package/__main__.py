@@ -5,13 +5,11 @@ import resource
 import sys
 from pathlib import Path
 
-import typst
-
-from webapp.package.build import build
+from webapp.package.build import PartFailed, build
 from webapp.package.order import Order
 
 MOST_BYTES = 3 * 2**30  # of addresses, for each process; a package of any size takes a fraction
-REFUSED = 3  # exit code: the typesetter refused
+REFUSED = 3  # exit code: a part could not be typeset
 
 
 def main() -> int:
@@ -24,8 +22,8 @@ def main() -> int:
 
     try:
         Path(sys.argv[1]).write_bytes(build(Order.read(sys.stdin.read()), said))
-    except typst.TypstError as error:
-        print(error.message, *error.hints, *error.trace, sep="\n", file=sys.stderr)
+    except PartFailed as error:
+        print(error, file=sys.stderr)
         return REFUSED
     return 0
 

@@ -3,8 +3,14 @@
 A process's memory is its part's; nothing of it stays. So a job four times as large takes four times as long and no more room.
 """
 
+import os
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import partial
 from multiprocessing import get_context
+from multiprocessing.process import BaseProcess
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from traceback import format_exc
 from typing import Any
 
 from webapp.package import attachment, back, front
@@ -18,36 +24,69 @@ from webapp.package.typeset import typeset
 TOGETHER = 8  # attachments typeset together: fewer carry their fonts more often, more need more room
 AT_ONCE = 2
 Said = Callable[[int, int], None]
-_order: Order
-_frozen: Frozen
+
+
+class PartFailed(Exception):
+    """A part could not be typeset; why, in words for the log."""
 
 
 def build(order: Order, said: Said = lambda done, total: None) -> bytes:
-    """An order as PDF. Args: said: told how many steps are done, of how many. Raises: typst.TypstError."""
+    """An order as PDF.
+
+    Args: said: told how many steps are done, of how many. Raises: PartFailed. To be called where nothing was typeset yet: the
+    processes are copies of this one, and the typesetter's own threads are not copied with it.
+    """
     if order.what == "log":
-        return _bound([Part.of(_part("record", order.sheet(), order.content, order.made_at))], ["Log"])
+        record = partial(_part, "record", order.sheet(), order.content, order.made_at)
+        return _bound([Part.of(made) for made in _typeset([record])], ["Log"])
     frozen = Frozen(_document(order))
-    groups = [
-        range(at, min(at + TOGETHER, len(frozen.attachments))) for at in range(0, len(frozen.attachments), TOGETHER)
-    ]
-    total = len(groups) + 2
+    every = range(len(frozen.attachments))
+    groups = [every[at : at + TOGETHER] for at in range(0, len(every), TOGETHER)]
+    total = len(groups) + 3
     said(0, total)
-    sheets: list[bytes] = []
-    global _order, _frozen
-    _order, _frozen = order, frozen  # the processes that typeset are copies of this one
-    with get_context("fork").Pool(AT_ONCE, maxtasksperchild=1) as pool:
-        rest = pool.apply_async(_back)
-        for done, made in enumerate(pool.imap(_attachments, groups), 1):
-            sheets.append(made)
-            said(done, total)
-        parts = [Part.of(made) for made in sheets]
-        counts = _counts(frozen, parts)
-        first = pool.apply(_front, (counts,))
-        said(total - 1, total)
-        last = rest.get()
-    whole = _bound([Part.of(first), *parts, Part.of(last)], list(_names(frozen)))
+    parts = []
+    tasks = [partial(_back, order, frozen), *(partial(_attachments, order, frozen, group) for group in groups)]
+    for made in _typeset(tasks):
+        parts.append(Part.of(made))
+        said(len(parts), total)
+    last, *middle = parts
+    (first,) = _typeset([partial(_front, order, frozen, _counts(frozen, middle))])
+    said(total - 1, total)
+    whole = _bound([Part.of(first), *middle, last], list(_names(frozen)))
     said(total, total)
     return whole
+
+
+def _typeset(tasks: Sequence[Callable[[], bytes]]) -> Iterator[bytes]:
+    """What each task makes, in their order, a few at a time. Raises: PartFailed for one that fails or is ended from outside."""
+    with TemporaryDirectory() as folder:
+        files = [Path(folder) / str(number) for number in range(len(tasks))]
+        running: list[BaseProcess] = []
+        context = get_context("fork")
+        try:
+            for number, file in enumerate(files):
+                while len(running) < number + AT_ONCE and len(running) < len(tasks):
+                    at = len(running)
+                    running.append(context.Process(target=_into, args=(tasks[at], files[at]), daemon=True))
+                    running[at].start()
+                running[number].join()
+                if running[number].exitcode != 0:
+                    raise PartFailed(file.read_text() if file.exists() else f"ended with {running[number].exitcode}")
+                yield file.read_bytes()
+                file.unlink()
+        finally:
+            for process in running:
+                process.kill()
+
+
+def _into(task: Callable[[], bytes], file: Path) -> None:
+    """In its own process: what a task makes into a file, or why it made nothing."""
+    try:
+        file.write_bytes(task())
+    except Exception:
+        file.write_text(format_exc())
+        os._exit(1)
+    os._exit(0)  # nothing of the copied process is to be tidied up twice
 
 
 def _document(order: Order) -> Mapping[str, Any]:
@@ -62,18 +101,18 @@ def _part(name: str, sheet: Mapping[str, Any], it: Any, made_at: int) -> bytes:
     return typeset({"sheet": {**sheet, "part": name}, "it": it}, made_at)
 
 
-def _attachments(group: range) -> bytes:
-    made = [attachment.sheet(_frozen, _frozen.attachments[at]) for at in group]
-    return _part("attachments", _order.sheet(), made, _order.made_at)
+def _attachments(order: Order, frozen: Frozen, group: range) -> bytes:
+    made = [attachment.sheet(frozen, frozen.attachments[at]) for at in group]
+    return _part("attachments", order.sheet(), made, order.made_at)
 
 
-def _front(counts: Mapping[str, int]) -> bytes:
-    sheet = _order.sheet() | {"sheets": sum(counts.values())}
-    return _part("front", sheet, front.sheets(_frozen, counts), _order.made_at)
+def _front(order: Order, frozen: Frozen, counts: Mapping[str, int]) -> bytes:
+    sheet = order.sheet() | {"sheets": sum(counts.values())}
+    return _part("front", sheet, front.sheets(frozen, counts), order.made_at)
 
 
-def _back() -> bytes:
-    return _part("back", _order.sheet(), back.sheets(_frozen, _order.lists), _order.made_at)
+def _back(order: Order, frozen: Frozen) -> bytes:
+    return _part("back", order.sheet(), back.sheets(frozen, order.lists), order.made_at)
 
 
 def _counts(frozen: Frozen, parts: Sequence[Part]) -> dict[str, int]:

@@ -40,7 +40,7 @@ def sheets(frozen: Frozen, counts: Mapping[str, int]) -> dict[str, Any]:
 
 def _job(frozen: Frozen) -> list[list[str]]:
     job = frozen.job
-    rows = [["Job", job["name"]], ["Client", job.get("client", "")], ["Place", job.get("place", "")]]
+    rows = [["Client", job.get("client", "")], ["Place", job.get("place", "")]]
     return [row for row in rows if row[1]]
 
 
