@@ -68,6 +68,7 @@ from webapp.pages.static import Fingerprinted
 from webapp.pages.view import environment
 from webapp.security.body_limit import BodyLimit
 from webapp.security.headers import SecurityHeaders
+from webapp.security.rate import RateLimit
 from webapp.security.same_origin import SameOrigin
 from webapp.services.searches import Searches
 from webapp.settings import STATIC, Settings
@@ -131,6 +132,7 @@ def _middleware(settings: Settings, metrics: Metrics | None) -> list[Middleware]
         Middleware(SecurityHeaders, https=settings.public_origin.startswith("https://")),
         Middleware(errors.CatchAll),
         Middleware(SameOrigin, public_origin=settings.public_origin),
+        Middleware(RateLimit, a_minute=settings.open_rate),
         Middleware(BodyLimit),
     ]
 

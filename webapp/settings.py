@@ -28,7 +28,7 @@ class Settings(BaseSettings):
     """What an installation can choose.
 
     Environment: HOST, PORT, DATABASE_URL, and WALLSEAT_DEMO, WALLSEAT_PUBLIC_ORIGIN, WALLSEAT_THREADS, WALLSEAT_METRICS_PORT,
-    WALLSEAT_SLOW_MS.
+    WALLSEAT_OPEN_RATE, WALLSEAT_SLOW_MS.
     """
 
     model_config = SettingsConfigDict(extra="ignore", populate_by_name=True)
@@ -56,6 +56,12 @@ class Settings(BaseSettings):
         le=65535,
         validation_alias="WALLSEAT_METRICS_PORT",
         description="Where counts are served, on this machine only; 0 for nowhere.",
+    )
+    open_rate: int = Field(
+        default=300,
+        ge=0,
+        validation_alias="WALLSEAT_OPEN_RATE",
+        description="Checks a minute that one address may ask for without signing in; 0 for no limit.",
     )
     slow_ms: int = Field(
         default=250,

@@ -13,7 +13,7 @@ from webapp.pages.view import SESSION
 from webapp.permissions import ROLES
 
 SEED = 20261125
-EXAMPLES = 12
+EXAMPLES = 8
 ALL_READ = {"GET /api/jobs", "GET /api/jobs/{job_id}", "GET /api/jobs/{job_id}/takeoff"}
 OPEN = {"POST /api/checks", "GET /api/kinds"}
 
