@@ -15,6 +15,7 @@ from time import perf_counter_ns, process_time_ns
 from typing import Any, NamedTuple
 
 from tests.bench import options
+from tests.bench import package
 from tests.bench.page import Served
 from tests.bench.setting_out import LENGTHS_FT, MOST_200_FT_MS, MOST_GROWTH, setting_out
 from webapp.services import checks
@@ -140,9 +141,28 @@ def of_options() -> list[Measured]:
     ]
 
 
+def of_packages() -> list[Measured]:
+    """A calculation package at three sizes: seconds and room at 100 attachments, and its growth with their number."""
+    found: list[Measured] = []
+    before: tuple[str, float] | None = None
+    for count in package.COUNTS:
+        made, name = package.made(package.order(count)), f"package of {count} attachments"
+        bound = package.MOST_S if count == 100 else float("inf")
+        # How much longer an attachment takes than in a package of the size before.
+        growth = made.seconds / count / before[1] if before else None
+        most = package.MOST_GROWTH if before else float("inf")
+        found.append(
+            Measured(name, made.seconds, "s", f"{before[0]}, an attachment" if before else "", growth, (bound, most))
+        )
+        room = package.MOST_MB if count == 100 else float("inf")
+        found.append(Measured(f"{name}, largest process", made.megabytes, "MB", "", None, (room, float("inf"))))
+        before = (name, made.seconds / count)
+    return found
+
+
 def main() -> int:
     """Measure, print, write. Returns: 0 when everything that must be reached is."""
-    rows = [*of_checks(), *of_pages(), *of_setting_out(), *of_options()]
+    rows = [*of_checks(), *of_pages(), *of_setting_out(), *of_options(), *of_packages()]
     for row in rows:
         ratio = f"{row.ratio:6.2f} x {row.ratio_to}" if row.ratio is not None else ""
         print(f"{row.name:<46}{row.value:9.3f} {row.unit}  {ratio}{'' if row.reached else '   TOO SLOW'}")

@@ -1,8 +1,12 @@
-"""`python -m webapp.package FILE`: an order on standard input, its PDF into the file, progress on standard output, line by line."""
+"""`python -m webapp.package FILE`: an order on standard input, its PDF into the file, progress on standard output, line by line.
+
+The last line says the most room any of its processes took, in kilobytes.
+"""
 
 import logging
 import resource
 import sys
+from contextlib import suppress
 from pathlib import Path
 
 from webapp.package.build import PartFailed, build
@@ -25,6 +29,14 @@ def main() -> int:
     except PartFailed as error:
         print(error, file=sys.stderr)
         return REFUSED
+    print("peak", max(_own_peak(), resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss), flush=True)
+    return 0
+
+
+def _own_peak() -> int:
+    """Of this process [kB]; the system's usual count would have in it what the process it was started from took."""
+    with suppress(OSError), open("/proc/self/status") as status:
+        return next(int(line.split()[1]) for line in status if line.startswith("VmHWM"))
     return 0
 
 
