@@ -162,6 +162,7 @@ ROWS: Mapping[str, frozenset[str]] = {
     "GET /jobs/{job_id}/revisions": READ,
     "POST /jobs/{job_id}/revisions": DESIGN,
     "GET /jobs/{job_id}/revisions/{number}": READ,
+    "GET /jobs/{job_id}/revisions/{number}/again": READ,
     "POST /jobs/{job_id}/revisions/{number}/links": DESIGN,
     "POST /jobs/{job_id}/revisions/{number}/links/{link_id}/revoke": DESIGN,
     "GET /jobs/{job_id}/revisions/{number}/package": READ,
