@@ -14,8 +14,7 @@ from tempfile import TemporaryDirectory
 from time import perf_counter_ns, process_time_ns
 from typing import Any, NamedTuple
 
-from tests.bench import options
-from tests.bench import package
+from tests.bench import options, package
 from tests.bench.page import Served
 from tests.bench.setting_out import LENGTHS_FT, MOST_200_FT_MS, MOST_GROWTH, setting_out
 from webapp.services import checks
