@@ -79,7 +79,8 @@ def test_the_top_of_the_project_holds_what_is_meant_to_be_there() -> None:
         pytest.skip("not a checkout")
     top = {line.split("/")[0] for line in tracked.stdout.splitlines()}
     known = {
-        "README.md", "DEVELOPERS.md", "LICENSE", "Makefile", "pyproject.toml", "requirements.lock", ".gitignore", ".ci",
+        "README.md", "DEVELOPERS.md", "LICENSE", "Makefile", "MANIFEST.in", "SECURITY.md", "deploy", "setup.py",
+        "pyproject.toml", "requirements.lock", ".gitignore", ".ci",
         "docs", "engine", "webapp", "templates", "static", "tests", "migrations",
     }  # fmt: skip
     assert top <= known, top - known

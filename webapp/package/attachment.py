@@ -173,5 +173,6 @@ def _share(value: Any) -> float | None:
 
 
 def caution_words(caution: Mapping[str, Any]) -> str:
+    """A caution with where it comes from."""
     source = caution["source"] or ("common practice" if caution["common_practice"] else "")
     return f"{caution['text']} ({source})" if source else str(caution["text"])

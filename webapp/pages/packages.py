@@ -104,9 +104,15 @@ def _page(request: Request, job: Job, made: Made, here: str, letter: str) -> Res
     return page(
         request, "pages/package.html", part="pages/parts/package_state.html", job=job, letter=letter, here_again=here,
         stamp=made[0].stamp, building=building, before=builds.before(building) if building else 0, pdf=f"{here}.pdf",
-        state="ready" if file else building.state if building else "none", size=file.stat().st_size if file else 0,
+        state="ready" if file else building.state if building else "none", megabytes=_megabytes(file),
         said=said(building),
     )  # fmt: skip
+
+
+def _megabytes(file: Path | None) -> str:
+    """How large a package is, for a reader."""
+    size = file.stat().st_size if file else 0
+    return f"{size / 1_000_000:.1f}" if size >= 100_000 else "less than 0.1"
 
 
 def said(building: Building | None) -> str:
