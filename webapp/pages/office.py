@@ -27,6 +27,7 @@ SETTINGS = {
     "/office/rates": ("Rates", "What hours and goods cost, for comparing the ways to carry a floor.", "rates"),
     "/office/standards": ("Standards", "What it always takes for a kind of attachment; new ones start from it.", "standards"),
     "/office/hold-points": ("Hold points", "Where work waits for somebody's look before concrete is placed.", "hold_points"),
+    "/office/checklists": ("Checklists", "What reviewers tick on site, by kind of attachment and stage.", ""),
 }  # fmt: skip
 
 
@@ -49,6 +50,8 @@ def settings_of(row: Office, seen: Seen) -> list[tuple[str, str, str, str]]:
 
 
 def _set_so_far(row: Office, column: str) -> str:
+    if not column:  # kept in rows of its own, a version each
+        return "a list for each kind and stage"
     kept = getattr(row, column)
     if column == "takeoff":
         wastes = len(own_values(row)[1])
