@@ -80,6 +80,7 @@ def _thing(raw: bytes) -> Thing:
 
 
 def reference(body: bytes, name: bytes) -> Number:
+    """The number of the thing a name points at; 0 where it points at none."""
     found = re.search(rb"/" + name + rb"\s+(\d+) 0 R", body)
     return int(found[1]) if found else 0
 
