@@ -22,7 +22,7 @@ from webapp.package.pdf import Part
 from webapp.package.typeset import typeset
 
 TOGETHER = 8  # attachments typeset together: fewer carry their fonts more often, more need more room
-AT_ONCE = 2
+AT_ONCE = max(2, min(4, os.cpu_count() or 2))  # processes; one for each core, few enough to leave room for the pages
 Said = Callable[[int, int], None]
 
 
