@@ -53,20 +53,26 @@ def _elevation(frozen: Frozen, wall: str) -> dict[str, str]:
 
 
 def _set_out(one: Mapping[str, Any]) -> dict[str, Any]:
-    """One attachment's stations, a row a kind: [what and how many, stations, the same in mm]."""
+    """One attachment's stations, a row a kind: [what and how many, stations, the same in mm, notes]."""
     kinds = []
     for what in dict.fromkeys(mark["what"] for mark in one["marks"]):
         marks = [mark for mark in one["marks"] if mark["what"] == what]
         count = sum(mark["count"] for mark in marks)
         words = WORDS.get(what, (what, what))[count != 1]
-        kinds.append([f"{count} {words}", [_mark(mark) for mark in marks], [f"{mark['mm']:,}" for mark in marks]])
+        stations = [_mark(mark) for mark in marks]
+        kinds.append([f"{count} {words}", stations, [f"{mark['mm']:,}" for mark in marks], _notes(marks)])
     tag = one["tag"] or f"wall, storey {one['level']}"
     return {"tag": tag, "level": str(one["level"]), "kinds": kinds, "findings": list(one["findings"])}
 
 
 def _mark(mark: Mapping[str, Any]) -> str:
-    more = f" ×{mark['count']}" if mark["count"] != 1 else ""
-    return f"{mark['at']}{more}" + (f" ({mark['note']})" if mark["note"] else "")
+    return f"{mark['at']} ×{mark['count']}" if mark["count"] != 1 else str(mark["at"])
+
+
+def _notes(marks: Sequence[Mapping[str, Any]]) -> list[str]:
+    """What the crew must know of some stations, each note once with where it holds."""
+    notes = dict.fromkeys(mark["note"] for mark in marks if mark["note"])
+    return [f"{note}: at {', '.join(mark['at'] for mark in marks if mark['note'] == note)}" for note in notes]
 
 
 def _takeoff(frozen: Frozen) -> dict[str, Any]:
