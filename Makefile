@@ -1,7 +1,7 @@
 PY ?= python3
 BIN = .venv/bin
 
-.PHONY: setup run test lint bench lock
+.PHONY: setup run test lint bench fuzz lock
 
 setup: .venv/.ready
 
@@ -27,6 +27,10 @@ test: lint
 
 bench: setup
 	$(BIN)/python -m tests.bench
+
+fuzz: setup
+	$(BIN)/pip install --quiet --disable-pip-version-check atheris
+	@for target in quantity job sheet picture stations; do $(BIN)/python -m tests.fuzz $$target -max_total_time=60 || exit 1; done
 
 lock: setup
 	$(BIN)/pip install --quiet --disable-pip-version-check uv
