@@ -35,7 +35,9 @@ class Settings(BaseSettings):
 
     host: str = Field(default="127.0.0.1", validation_alias="HOST")
     port: int = Field(default=8000, ge=0, le=65535, validation_alias="PORT")
-    database_url: str = Field(default=f"sqlite:///{_data_folder() / 'wallseat.sqlite'}", validation_alias="DATABASE_URL")
+    database_url: str = Field(
+        default=f"sqlite:///{_data_folder() / 'wallseat.sqlite'}", validation_alias="DATABASE_URL"
+    )
     demo: bool = Field(
         default=False,
         validation_alias="WALLSEAT_DEMO",

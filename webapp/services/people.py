@@ -261,4 +261,5 @@ def set_second(db: Database, seen: Seen, secret: str, code: str) -> None:
         person = find(session, seen, seen.person_id)
         person.second, person.second_step = secret, step
         _stamp(person)
-        _note(session, seen.person_id, seen.office_id, "second", "asked for from now on" if secret else "no longer asked for")
+        said = "asked for from now on" if secret else "no longer asked for"
+        _note(session, seen.person_id, seen.office_id, "second", said)
