@@ -58,6 +58,7 @@ PATHS = (
     "/account",
     "/account/second",
     "/people",
+    "/people/audit",
     "/people/1",
     "/try",
     "/try/ledge_seat",
@@ -107,6 +108,7 @@ def test_no_page_is_left_out_above(at: World) -> None:
         "/r/{token}",
         "/print/{fingerprint}",
         "/{sha256}",
+        "/again",
         "/file",
     )
     found = set()
