@@ -29,7 +29,8 @@ class Item:
 
 
 FORMS, CAST_IN = cite(may_place_concrete), cite(special_inspection)
-SET_OUT = Item("Each stands at its station, within 1/4 in", True, CAST_IN)
+SILL = Citation("IRC", "R403.1.6")  # two anchors a piece, in the middle third of the plate
+SET_OUT = Item("Each stands at its station; what is off is measured", True, CAST_IN)
 
 CHECKLISTS: Mapping[tuple[str, str], tuple[Item, ...]] = {
     (WALL, BEFORE): (
@@ -98,8 +99,15 @@ CHECKLISTS: Mapping[tuple[str, str], tuple[Item, ...]] = {
         Item("Air at top, sides and end of a wood beam, not filled with foam"),
         Item("Beam held down and sideways as drawn; shims listed"),
     ),
-    ("sill_plate", BEFORE): (SET_OUT, Item("Bolts held at their depth, two in every piece", source=CAST_IN)),
-    ("sill_plate", AFTER): (Item("Bolts within the middle third of the plate"), Item("Top of the wall level")),
+    ("sill_plate", BEFORE): (
+        SET_OUT,
+        Item("Bolts held at their depth", source=CAST_IN),
+        Item("Two bolts and more in every piece", source=SILL),
+    ),
+    ("sill_plate", AFTER): (
+        Item("Bolts within the middle third of the plate", source=SILL),
+        Item("Top of the wall level"),
+    ),
     ("sill_plate", FRAMING): (Item("Plate treated or separated"), Item("Washers as drawn; nuts tight")),
     ("veneer_ledge", BEFORE): (
         Item("A stirrup in every web space drawn, hooked into the core", True, FORMS),

@@ -16,6 +16,7 @@ from webapp.models import Signed
 from webapp.models.base import now
 from webapp.pages.view import SESSION, SESSION_HTTPS
 from webapp.services import people, sign_in
+from webapp.services.refusals import Missing
 from webapp.settings import Settings
 from webapp.store import writing
 
@@ -52,7 +53,9 @@ def test_the_first_administrator_is_made_by_the_code_the_server_printed(tmp_path
         form = {"office": "North office", "name": "Ann Hill", "sign_in": "ann", "password": WORDS}
         assert "Enter the code the server printed" in reader.post("/setup", data=form | {"code": old}).text
         answer = reader.post("/setup", data=form | {"code": code.lower().replace("-", " ")})
-        assert "North office" in reader.follow(answer).text or answer.headers["location"] == "/jobs"
+        assert answer.headers["location"] == "/jobs"
+        assert "Ann Hill" in reader.follow(answer).text
+        assert "North office" in reader.get("/account").text
         assert reader.get("/people").status_code == 200
         assert reader.get("/setup").headers["location"] == "/sign-in"
         again = reader.post("/setup", data=form | {"code": code, "sign_in": "eve"})
@@ -223,6 +226,15 @@ def test_in_the_demo_one_press_signs_in_and_elsewhere_it_does_not(tmp_path: Path
         assert fresh.post("/sign-in/demo", data={"role": "inspector"}).status_code == 303
         assert "Iris Moor" in fresh.get("/jobs").text
         assert fresh.post("/sign-in/demo", data={"role": "owner"}).status_code == 404
+
+
+def test_the_demo_signs_nobody_of_a_real_office_in(at: World) -> None:
+    added(at, "nora", "inspector")
+    with writing(at.db) as session:
+        demo = next(p for p in people.of_office(session, 1) if p.sign_in == "inspector")
+        demo.deleted_at = now()
+    with pytest.raises(Missing):
+        sign_in.as_role(at.db, "inspector", "a test")
 
 
 def test_people_without_a_password_cannot_sign_in(at: World) -> None:

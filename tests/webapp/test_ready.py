@@ -1,10 +1,17 @@
 """Ready to place: what blocks is said with who can clear it, and only when nothing does can the go-ahead be given."""
 
+from typing import Any
+
+import pytest
+
 from tests.webapp.test_revisions import SEEN, submitted
 from tests.world import World, house
 from webapp.models import ReviewItem
 from webapp.services import log, ready, reviews, revisions
+from webapp.services.refusals import Refused
 from webapp.store import reading, writing
+
+WALL = {"near_end": "corner", "far_end": "corner", "storeys-0-type": "Ten", "storeys-1-type": "Six"}  # of its selects
 
 
 def job_of(at: World) -> int:
@@ -130,3 +137,63 @@ def test_the_list_takes_as_many_queries_for_many_placings_as_for_few(at: World) 
             assert at.reader.get(f"/jobs/{job}/ready").status_code == 200
         sent.append(len(statements))
     assert sent[0] == sent[1]
+
+
+def test_a_role_that_has_no_part_in_a_hold_point_cannot_release_it(at: World) -> None:
+    job = job_of(at)
+    found = ready.of_wall(at.db, job, 1, 1)
+    need = next(n for n in found.needs if n.point and "designer" not in n.who)
+    answer = at.as_("designer").post(f"/jobs/{job}/ready/1/1/points", data={"point": need.point, "words": "seen"})
+    assert answer.status_code == 422
+    assert "This is for inspector or office to release." in answer.text
+    assert len(blocking(at, job)) == len(found.blocking)
+
+
+def cleared(at: World) -> int:
+    """A job whose first placing has its go-ahead."""
+    job = job_of(at)
+    accepted(at, job)
+    released(at, job)
+    ticked(at, job)
+    assert at.as_("office").post(f"/jobs/{job}/ready/1/1/go", data={"words": "go"}).status_code == 303
+    return job
+
+
+def test_a_go_ahead_no_longer_stands_when_something_blocks_again_and_can_be_given_again(at: World) -> None:
+    job = cleared(at)
+    point = next(n.point for n in ready.of_wall(at.db, job, 1, 1).needs if n.point)
+    at.reader.post(f"/jobs/{job}/ready/1/1/points", data={"point": point, "held": "yes"})
+    assert "The go-ahead no longer stands" in at.reader.get(f"/jobs/{job}/ready/1/1").text
+    assert "since the go-ahead" in at.reader.get(f"/jobs/{job}/ready").text
+    at.reader.post(f"/jobs/{job}/ready/1/1/points", data={"point": point, "words": "seen again"})
+    assert at.as_("office").post(f"/jobs/{job}/ready/1/1/go", data={"words": "go"}).status_code == 303
+
+
+def test_a_point_held_between_looking_and_giving_stops_the_go_ahead(at: World, monkeypatch: pytest.MonkeyPatch) -> None:
+    job = cleared(at)
+    look = ready.of_wall
+
+    def then_held(*asked: Any) -> ready.Ready:
+        found = look(*asked)
+        ready.release(at.db, SEEN, found, next(n.point for n in found.needs if n.point), "", held=True)
+        return found
+
+    monkeypatch.setattr(ready, "of_wall", then_held)
+    with pytest.raises(Refused, match="Something changed this moment"):
+        ready.go_ahead(at.db, SEEN, job, 1, 1, "go", "")
+
+
+@pytest.mark.parametrize("change", ["another length", "taken away"])
+def test_a_wall_changed_or_an_attachment_taken_away_since_acceptance_blocks(at: World, change: str) -> None:
+    job = job_of(at)
+    accepted(at, job)
+    if change == "taken away":
+        assert at.reader.post(f"/jobs/{job}/attachments/A1/delete").status_code == 303
+        said = "A1 (taken away)"
+    else:
+        typed = at.reader.page(f"/jobs/{job}/walls/1").values
+        answer = at.reader.post(f"/jobs/{job}/walls/1", data=typed | WALL | {"length_ft": "41", "do": "save"})
+        assert answer.status_code == 303, answer.text
+        said = "wall W1 itself"
+    need = next(n for n in ready.of_wall(at.db, job, 1, 1).needs if "accepted" in n.words)
+    assert said in need.says

@@ -16,6 +16,7 @@ from webapp.services import log, revisions
 from webapp.services.sign_in import Seen
 from webapp.store import reading, writing
 from webapp.submission import document
+from webapp.submission.difference import differences
 
 SEEN = Seen(0, 0, "Iris Moor", "inspector", 1, "Demo office")
 
@@ -105,6 +106,29 @@ def test_the_next_revision_supersedes_and_says_what_changed(at: World, job: int)
         assert "Small house" not in seen.text
     assert at.nobody().get("/print/0123456789ab").status_code == 404
     assert "not known here" in at.nobody().get("/print/<script>").text
+
+
+def test_stations_moved_and_designs_show_in_the_difference() -> None:
+    row = {
+        "tag": "A1",
+        "kind": "ledge_seat",
+        "name": "Joists on a ledge",
+        "wall": "W1",
+        "level": 1,
+        "start": "0 ft",
+        "end": "9 ft",
+    }
+    row |= {"inputs": {}, "result": {"verdict": "pass", "ratio": 0.5}}
+    before = {"attachments": [row], "job": {"walls": [], "attachments": [{"tag": "A1", "moved": {}}]}, "designs": []}
+    moved = [{"tag": "A1", "moved": {"anchor": ["2-0", "6-0"]}}]
+    after = before | {
+        "job": {"walls": [], "attachments": moved},
+        "designs": [{"who": "R. Sand", "covers": {"A1": "x"}}],
+    }
+    assert differences(before, before) == ()
+    place, head = differences(before, after)
+    assert (place.tag, place.changes[0].label, place.changes[0].after) == ("A1", "Moved by hand: anchor", "2-0, 6-0")
+    assert "R. Sand" in {change.after for change in head.changes}
 
 
 def test_an_accepted_revision_stays_the_one_to_build_from_until_the_next_is_accepted(at: World, job: int) -> None:

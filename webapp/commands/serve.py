@@ -1,6 +1,7 @@
 """`wallseat serve`: migrate, load the demo job where asked, say where it is, serve."""
 
 import argparse
+import gc
 import socket
 import sys
 from contextlib import suppress
@@ -49,6 +50,8 @@ def run(options: argparse.Namespace) -> int:
     if app.state.metrics:
         app.state.metrics.serve(METRICS_HOST, settings.metrics_port)
         print(f"Counts for Prometheus are on http://{METRICS_HOST}:{settings.metrics_port}/metrics", flush=True)
+    gc.collect()
+    gc.freeze()  # what is loaded stays: walking it again and again would slow a search of ways by a third
     # a line a request is written by the application itself, without paths or addresses
     server = uvicorn.Server(uvicorn.Config(app, log_config=None, access_log=False, server_header=False))
     with suppress(KeyboardInterrupt):

@@ -1,6 +1,6 @@
 """Approvals of a job: logged by the office, and held against what is the newest revision now."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 
@@ -140,5 +140,5 @@ def _cover(then: Mapping[str, tuple[str, str]], now: Mapping[str, tuple[str, str
     )  # fmt: skip
 
 
-def _ordered(tags: object) -> tuple[str, ...]:
-    return tuple(sorted(tags, key=lambda tag: (len(tag), tag)))  # type: ignore[call-overload]
+def _ordered(tags: Iterable[str]) -> tuple[str, ...]:
+    return tuple(sorted(tags, key=lambda tag: (len(tag), tag)))

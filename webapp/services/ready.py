@@ -1,19 +1,22 @@
 """Ready to place? What must be so before concrete goes into one storey of one wall, what still blocks, who can clear it."""
 
+import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
+from engine import job_file
 from engine.placing import HoldPoint
 from engine.result import Verdict
-from webapp.models import Attachment, Design, Job, LogEntry, Release, Revision, Wall
+from webapp.models import Attachment, Design, Job, LogEntry, Release, ReviewItem, Revision, Wall
 from webapp.permissions import ADMINISTRATOR, DESIGNER, INSPECTOR, OFFICE
 from webapp.services import checks, designs, log, placing, reviews, revisions, setting_out
 from webapp.services.refusals import Missing, Refused
 from webapp.services.sign_in import Seen
-from webapp.services.standing import Standing, stand
+from webapp.services.standing import Standing, as_typed, stand
 from webapp.store import Database, reading, writing
 
 BEFORE = "before placing"
@@ -36,14 +39,23 @@ class Need:
 
 @dataclass(frozen=True, slots=True)
 class Ready:
-    """One storey of one wall. Args: given: the go-ahead already in the log, None without."""
+    """One storey of one wall. Args: mark: how far everything it rests on had come. given: the last go-ahead in the log."""
 
     job: Job
     wall: Wall
     level: int
     needs: tuple[Need, ...]
     plan: placing.Placement
+    mark: tuple[int | None, ...]
     given: LogEntry | None = None
+
+    @property
+    def state(self) -> str:
+        """Where it stands, in words; a go-ahead no longer stands while something blocks."""
+        if self.blocking:
+            lines = f"{len(self.blocking)} of {len(self.needs)} block"
+            return f"{lines} since the go-ahead" if self.given else lines
+        return "go-ahead given" if self.given else "ready"
 
     @property
     def blocking(self) -> tuple[Need, ...]:
@@ -55,7 +67,8 @@ class Ready:
 class _Known:
     """All of a job that placings are held against, read once.
 
-    Args: kept: hashes in the accepted revision, by tag. review: what was found of the accepted, else of the last revision.
+    Args: frozen: the accepted revision's document, empty without one. now: the job's file as it is, without attachments. review:
+    what was found of the accepted, else of the last revision.
     """
 
     standing: Standing
@@ -64,9 +77,11 @@ class _Known:
     rows: tuple[Attachment, ...]
     covered: Mapping[str, Design]
     accepted: Revision | None
-    kept: Mapping[str, str]
+    frozen: Mapping[str, Any]
+    now: Mapping[str, Any]
     review: reviews.Review | None
     releases: tuple[Release, ...]
+    mark: tuple[int | None, ...]
     given: tuple[LogEntry, ...]
 
     @property
@@ -83,7 +98,8 @@ def _known(db: Database, job_id: int) -> _Known:
         of_job = (Attachment.job_id == job_id) & Attachment.deleted_at.is_(None)
         rows = tuple(session.scalars(select(Attachment).where(of_job).order_by(Attachment.number)))
         accepted = _accepted_revision(session, job_id)
-        document = revisions.document(accepted)["attachments"] if accepted else ()
+        frozen = revisions.document(accepted) if accepted else {}
+        now = json.loads(job_file.write(as_typed(standing.job, standing.types, standing.walls.values())))
         released = select(Release).where(Release.job_id == job_id).order_by(Release.id)
         given = (
             select(LogEntry).where(LogEntry.job_id == job_id, LogEntry.what == "go-ahead").order_by(LogEntry.seq.desc())
@@ -91,14 +107,27 @@ def _known(db: Database, job_id: int) -> _Known:
         return _Known(
             standing, site, setting_out.of_standing(session, standing), rows,
             designs.covering(session, job_id, {row.tag: row.hash for row in rows}), accepted,
-            {one["tag"]: one["hash"] for one in document}, _review(session, job_id, accepted),
-            tuple(session.scalars(released)), tuple(session.scalars(given)),
+            frozen, now, _review(session, job_id, accepted),
+            tuple(session.scalars(released)),
+            _mark(session, job_id), tuple(session.scalars(given)),
         )  # fmt: skip
 
 
 def _review(session: Session, job_id: int, accepted: Revision | None) -> reviews.Review | None:
     row = accepted or revisions.latest(session, job_id)
     return reviews.look(session, PROGRAM, job_id, row.number) if row else None
+
+
+def _mark(session: Session, job_id: int) -> tuple[int | None, ...]:
+    """How far a job has come in everything a placing rests on: whatever changes one of these may block again."""
+    asked = select(
+        select(Job.changes).where(Job.id == job_id).scalar_subquery(),
+        select(func.max(Release.id)).where(Release.job_id == job_id).scalar_subquery(),
+        select(func.sum(Revision.version)).where(Revision.job_id == job_id).scalar_subquery(),
+        select(func.max(ReviewItem.id)).join(Revision).where(Revision.job_id == job_id).scalar_subquery(),
+        select(func.max(LogEntry.seq)).where(LogEntry.job_id == job_id, LogEntry.what == "designed").scalar_subquery(),
+    )
+    return tuple(session.execute(asked).one())
 
 
 def _accepted_revision(session: Session, job_id: int) -> Revision | None:
@@ -131,14 +160,14 @@ def _ready(known: _Known, wall_id: int, level: int) -> Ready:
     needs = (
         _checked(known, rows),
         _set_out(known, wall_id, level),
-        _accepted(known, rows),
+        _accepted(known, rows, wall.name, level),
         _inspected(known, wall.name, level),
         _planned(found, known.job.id, wall_id),
         *_points(known.site.points, released, here),
         _weather(released, here),
     )
     given = next((row for row in known.given if row.places == _place(wall.name, level)), None)
-    return Ready(known.job, wall, level, needs, found, given)
+    return Ready(known.job, wall, level, needs, found, known.mark, given)
 
 
 def _checked(known: _Known, rows: list[Attachment]) -> Need:
@@ -163,16 +192,33 @@ def _set_out(known: _Known, wall_id: int, level: int) -> Need:
     return Need("All hardware is set out and nothing stands against it", not wrong, says or "clear", (DESIGNER,), path)
 
 
-def _accepted(known: _Known, rows: list[Attachment]) -> Need:
+def _accepted(known: _Known, rows: list[Attachment], wall: str, level: int) -> Need:
     path, words = f"/jobs/{known.job.id}/revisions", "What stands here is accepted by its reviewer"
     who = (DESIGNER, INSPECTOR)
     if known.accepted is None:
         return Need(words, False, "no revision is accepted yet", who, path)
-    changed = [row.tag for row in rows if known.kept.get(row.tag) != row.hash]
-    letter = known.accepted.letter
+    changed, letter = _changed(known, rows, wall, level), known.accepted.letter
     if changed:
         return Need(words, False, f"changed since revision {letter}: {', '.join(changed)}", who, path)
     return Need(words, True, f"revision {letter}", who, f"{path}/{known.accepted.number}")
+
+
+def _changed(known: _Known, rows: list[Attachment], wall: str, level: int) -> list[str]:
+    """What is not as it was accepted: attachments changed, added or taken away, the wall itself, what it is built of."""
+    here = [one for one in known.frozen["attachments"] if one["wall"] == wall and one["level"] == level]
+    then = {one["tag"]: one["hash"] for one in here}
+    found = [row.tag for row in rows if then.pop(row.tag, None) != row.hash]
+    found += [f"{tag} (taken away)" for tag in then]
+    if _built(known.frozen["job"], wall) != _built(known.now, wall):
+        found.append(f"wall {wall} itself")
+    return found
+
+
+def _built(job: Mapping[str, Any], name: str) -> Any:
+    """A wall of a job file with its wall types; how it is placed has a line of its own."""
+    wall = next((dict(row) for row in job["walls"] if row["name"] == name), {})
+    wall.pop("placing", None)
+    return wall, [job["wall_types"].get(storey["type"]) for storey in wall.get("storeys", ())]
 
 
 def _inspected(known: _Known, wall: str, level: int) -> Need:
@@ -229,9 +275,12 @@ def _place(wall: str, level: int) -> list[str]:
 
 
 def release(db: Database, seen: Seen, ready: Ready, point: str, words: str, held: bool) -> None:
-    """Release a hold point, write the weather down, or take that back. Raises: Refused."""
-    if point not in {need.point for need in ready.needs if need.point}:
+    """Release a hold point, write the weather down, or take that back. Raises: Refused, for a role that has no part in it, too."""
+    need = next((need for need in ready.needs if need.point and need.point == point), None)
+    if need is None:
         raise Refused({"": "There is no such hold point here."})
+    if not may_clear(seen.role, need):
+        raise Refused({"": f"This is for {' or '.join(need.who)} to release. Ask one of them."})
     if len(words) > LONGEST:
         raise Refused({"words": f"Use at most {LONGEST} characters."})
     if point == WEATHER and not held and not words.strip():
@@ -260,8 +309,8 @@ def go_ahead(db: Database, seen: Seen, job_id: int, wall_id: int, level: int, wo
         raise Refused({"words": f"Use at most {LONGEST} characters."})
     with writing(db) as session:
         job = session.get_one(Job, job_id, with_for_update=True)
-        if job.changes != ready.job.changes:
-            raise Refused({"": "The job changed this moment. Look again before you give the go-ahead."})
+        if _mark(session, job_id) != ready.mark:
+            raise Refused({"": "Something changed this moment. Look again before you give the go-ahead."})
         row = _accepted_revision(session, job_id)
         said = log.Said("go-ahead", words.strip(), conditions=conditions.strip(), places=_place(ready.wall.name, level))
         return log.append(session, seen, said, job, row).seq

@@ -195,9 +195,18 @@ def end_others(session: Session, person_id: int, but: int = 0) -> None:
 
 
 def as_role(db: Database, role: str, device: str) -> str:
-    """Sign in as one of the demo's people, who have no passwords. Returns: the token. Raises: Missing."""
+    """Sign in as one of the demo's people, who sign in by their role's name and have neither password nor code.
+
+    Somebody of a real office who has not chosen a password yet is none of them. Returns: the token. Raises: Missing.
+    """
     with writing(db) as session:
-        found = select(Person).where(Person.role == role, Person.password == "", Person.deleted_at.is_(None))
+        found = select(Person).where(
+            Person.role == role,
+            Person.sign_in == role,
+            Person.password == "",
+            Person.code == "",
+            Person.deleted_at.is_(None),
+        )
         person = session.scalar(found.order_by(Person.id).limit(1))
         if person is None:
             raise Missing

@@ -45,7 +45,9 @@ def differences(before: Mapping[str, Any], after: Mapping[str, Any]) -> tuple[Pl
     """Every place that differs, in the order of tags; then walls, and the job's own head. Args: two documents."""
     was, now = (_by(document["attachments"], "tag") for document in (before, after))
     tags = sorted(was.keys() | now.keys(), key=lambda tag: (len(tag), tag))
-    places = [place for tag in tags if (place := _attachment(tag, was.get(tag), now.get(tag)))]
+    by_hand = [_by(document["job"]["attachments"], "tag") for document in (before, after)]
+    moved = {tag: _moved(*(rows.get(tag, {}).get("moved", {}) for rows in by_hand)) for tag in tags}
+    places = [place for tag in tags if (place := _attachment(tag, was.get(tag), now.get(tag), moved[tag]))]
     return (*places, *_walls(before["job"], after["job"]), *_head(before, after))
 
 
@@ -53,14 +55,25 @@ def _by(rows: list[dict[str, Any]], key: str) -> dict[str, dict[str, Any]]:
     return {row[key]: row for row in rows}
 
 
-def _attachment(tag: str, was: dict[str, Any] | None, now: dict[str, Any] | None) -> Place | None:
+def _moved(was: Mapping[str, list[str]], now: Mapping[str, list[str]]) -> tuple[Change, ...]:
+    """Stations moved by hand, by what they are; "" where they are as calculated."""
+    return tuple(
+        Change(f"Moved by hand: {what}", ", ".join(was.get(what, ())), ", ".join(now.get(what, ())))
+        for what in sorted(was.keys() | now.keys())
+        if was.get(what) != now.get(what)
+    )
+
+
+def _attachment(
+    tag: str, was: dict[str, Any] | None, now: dict[str, Any] | None, moved: tuple[Change, ...]
+) -> Place | None:
     one = now or was
     if one is None:
         return None
     verdicts = [row["result"]["verdict"] if row else "" for row in (was, now)]
     ratios = [row["result"].get("ratio") if row else None for row in (was, now)]
     what = "changed" if was and now else "added" if now else "removed"
-    changes = _changes(was, now) if was and now else ()
+    changes = (*_changes(was, now), *moved) if was and now else ()
     if was and now and not changes and verdicts[0] == verdicts[1] and ratios[0] == ratios[1]:
         return None
     return Place(tag, one["name"], one["wall"], what, verdicts[0], verdicts[1], ratios[0], ratios[1], changes)
@@ -100,7 +113,7 @@ def _walls(before: Mapping[str, Any], after: Mapping[str, Any]) -> tuple[Place, 
 def _head(before: Mapping[str, Any], after: Mapping[str, Any]) -> tuple[Place, ...]:
     parts = ("site", "wall_types", "edition", "name", "placing", "floor_lines")
     was, now = ({part: document["job"].get(part) for part in parts} for document in (before, after))
-    for name in ("engine", "judged_on"):
+    for name in ("engine", "judged_on", "habits", "designs"):
         was[name], now[name] = before.get(name), after.get(name)
     changes = _flat_changes(was, now)
     return (Place("", "The job itself", "", "changed", "", "", changes=changes),) if changes else ()
