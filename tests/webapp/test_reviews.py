@@ -76,7 +76,7 @@ def test_an_item_sent_twice_is_stored_once_and_answered_the_same(at: World, job:
     assert first.json()["id"] == again.json()["id"]
     (item,) = kept(at)
     assert (item.place, item.item, item.value["on"], item.role) == ("A1", "line-1", True, "inspector")
-    assert item.value["words"] == "Each stands at its station, within 1/4 in"
+    assert item.value["words"] == "Each stands at its station; what is off is measured"
     assert state(at, job).state == "under review"
 
 
