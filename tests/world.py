@@ -214,10 +214,10 @@ def house() -> dict[str, Any]:
 
 
 @contextmanager
-def world(folder: Path, **settings: Any) -> Iterator[World]:
-    """A world of its own in a folder."""
-    chosen = Settings(database_url=f"sqlite:///{folder / 'test.sqlite'}", **settings)
-    app = create_app(chosen)
+def world(where: Path | str, **settings: Any) -> Iterator[World]:
+    """A world of its own. Args: where: a folder for an SQLite database, or the address of a database."""
+    url = where if isinstance(where, str) else f"sqlite:///{where / 'test.sqlite'}"
+    app = create_app(Settings(database_url=url, **settings))
     db: Database = app.state.db
     migrate(db)
     people.make_demo(db)

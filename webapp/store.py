@@ -6,17 +6,24 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Engine, create_engine, event, make_url
+from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from sqlalchemy.orm import Session
 
 BUSY_MS = 10_000
+# How a row is held while it is worked on: others may point at it meanwhile, or two transactions would wait for each other.
+HELD = {"key_share": True}
 
 
 @dataclass(frozen=True, slots=True)
 class Database:
-    """Two views of one pool: on SQLite the writing one takes the write lock as its transaction begins."""
+    """Three views of one pool: as it is, for reading, for writing.
+
+    On SQLite the writing one takes the write lock as its transaction begins. On PostgreSQL the reading one sees one moment and may
+    not write; the writing one sees what others have finished, and services hold the rows they work on.
+    """
 
     engine: Engine
+    reader: Engine
     writer: Engine
 
     def close(self) -> None:
@@ -28,14 +35,26 @@ def open_database(url: str, pool_size: int = 5) -> Database:
     """Open a database, making the folder of an SQLite file. Args: pool_size: at least the handlers run at once."""
     target = make_url(url)
     if target.get_backend_name() != "sqlite":
-        engine = create_engine(target, pool_size=pool_size, pool_pre_ping=True)
-        return Database(engine, engine)
+        return _open_server(target, pool_size)
     if target.database and target.database != ":memory:":
         Path(target.database).parent.mkdir(parents=True, exist_ok=True)
     engine = create_engine(target, pool_size=pool_size)
     event.listen(engine, "connect", _prepare)
     event.listen(engine, "begin", _begin)
-    return Database(engine, engine.execution_options(sqlite_write=True))
+    return Database(engine, engine, engine.execution_options(sqlite_write=True))
+
+
+def _open_server(target: URL, pool_size: int) -> Database:
+    if target.drivername == "postgresql":
+        target = target.set(drivername="postgresql+psycopg")
+    engine = create_engine(
+        target,
+        pool_size=pool_size,
+        pool_pre_ping=True,
+        connect_args={"connect_timeout": 5, "options": f"-c timezone=UTC -c lock_timeout={BUSY_MS}"},
+    )
+    reader = engine.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
+    return Database(engine, reader, engine)
 
 
 def _prepare(connection: Any, _record: object) -> None:
@@ -54,7 +73,7 @@ def _begin(connection: Connection) -> None:
 @contextmanager
 def reading(db: Database) -> Iterator[Session]:
     """One consistent view; nothing written here is kept."""
-    with Session(db.engine, expire_on_commit=False, autoflush=False) as session:
+    with Session(db.reader, expire_on_commit=False, autoflush=False) as session:
         yield session
 
 
