@@ -6,7 +6,6 @@ from the ends of a piece; 200 plf up against 150 plf dead, 120 plf along and 120
 
 from dataclasses import replace
 from math import atan2, cos, degrees, hypot, pi, radians, sin, sqrt
-from time import perf_counter
 
 import pytest
 from hypothesis import assume, given, settings
@@ -16,6 +15,7 @@ from engine import fields
 from engine.attachments.sill_plate import Inputs, check
 from engine.editions import US_2021, US_2024
 from engine.result import CheckResult, Verdict
+from tests import pace
 
 D, H_EF, F_C = 0.5, 7.0, 3000.0
 C_A1 = 3.0  # a bolt in the middle of a 6 in core
@@ -331,10 +331,4 @@ def test_both_editions_judge_the_bolts_alike() -> None:
 
 
 def test_a_check_takes_about_a_millisecond() -> None:
-    """The least of many runs, with room for a busy machine."""
-    best = float("inf")
-    for _ in range(30):
-        began = perf_counter()
-        check(Inputs(), US_2021, recording=False)
-        best = min(best, perf_counter() - began)
-    assert best < 0.002
+    assert pace.seconds(lambda: check(Inputs(), US_2021, recording=False)) < 0.001

@@ -6,7 +6,6 @@ import html
 import io
 import json
 import re
-import time
 from datetime import timedelta
 from typing import Any
 
@@ -16,6 +15,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from engine.result import LOCAL_CODE
+from tests import pace
 from tests.webapp.test_sheets import workbook
 from tests.webapp.test_walls import wall_ids
 from tests.world import Page, World
@@ -366,10 +366,9 @@ def test_an_inspector_imports_nothing(at: World, job: int) -> None:
 def test_a_thousand_rows_are_shown_in_under_two_seconds(at: World, job: int) -> None:
     text = SEATS + "".join(f"W1,1,{n % 20},{n % 20 + 10},9 1/4,48\n" for n in range(1000))
     shown(at, job, SEAT, SEATS + "W1,1,12,20,9 1/4,48\n")  # what is built once is not counted
-    began = time.process_time()
-    preview = shown(at, job, SEAT, text)
-    took = time.process_time() - began
-    assert "Import 1,000 attachments" in preview.text
+    previews = []
+    took = pace.seconds(lambda: previews.append(shown(at, job, SEAT, text).text), rounds=1)
+    assert all("Import 1,000 attachments" in preview for preview in previews)
     assert took < 2.0
 
 
