@@ -16,18 +16,26 @@ from engine.proving.tolerance import agrees, describe
 NEEDED = ("id", "topic", "provenance", "source", "inputs", "expected", "rounding")
 Verdict = Literal["agree", "disagree", "disputed", "not_run"]
 Adapter = Callable[[Mapping[str, Any]], Mapping[str, Any]]
+# The input under which a placed adapter also finds where in its source a case stands.
+PLACE = "where"
 
 ADAPTERS: dict[str, Adapter] = {}
+PLACED: set[str] = set()
 
 
-def adapter(*topics: str) -> Callable[[Adapter], Adapter]:
-    """Register the function that computes the cases of these topics."""
+def adapter(*topics: str, placed: bool = False) -> Callable[[Adapter], Adapter]:
+    """Register the function that computes the cases of these topics.
+
+    Args: placed: several tables or sentences stand under one topic, so that the place in the source is part of the question.
+    """
 
     def register(function: Adapter) -> Adapter:
         for topic in topics:
             if topic in ADAPTERS:
                 raise ValueError(f"two adapters for {topic}")
             ADAPTERS[topic] = function
+        if placed:
+            PLACED.update(topics)
         return function
 
     return register
@@ -114,7 +122,7 @@ def run(case: Case) -> Outcome:
     if compute is None:
         return Outcome(case, "not_run", reason=f"no adapter for the topic {case.topic}")
     try:
-        computed = compute(case.inputs)
+        computed = compute(_asked(case))
     except (EngineError, KeyError, TypeError, ValueError) as error:
         return _differs(case, {}, f"{type(error).__name__}: {error}")
     missing = [key for key in case.expected if key not in computed]
@@ -123,6 +131,10 @@ def run(case: Case) -> Outcome:
     computed = {key: computed[key] for key in case.expected}
     wrong = [key for key, value in case.expected.items() if not agrees(computed[key], value, case.rounding, key)]
     return _differs(case, computed, f"differs in {', '.join(wrong)}") if wrong else Outcome(case, "agree", computed)
+
+
+def _asked(case: Case) -> Mapping[str, Any]:
+    return {**case.inputs, PLACE: case.source["where"]} if case.topic in PLACED else case.inputs
 
 
 def _differs(case: Case, computed: Mapping[str, Any], how: str) -> Outcome:

@@ -1,0 +1,77 @@
+"""Part 9: least bearing of wood members, wood in concrete, decay and termites, in millimetres."""
+
+from typing import Literal, NamedTuple
+
+from engine.clauses.canada import ALBERTA, ONTARIO
+from engine.tables.reading import choose
+from engine.worksheet import clause
+
+ON_WOOD_OR_CONCRETE_MM = {"joist": 38.0, "rafter": 38.0, "beam": 89.0, "ridge beam": 89.0}
+ON_MASONRY_MM = {"joist": 40.0, "beam": 90.0}
+Member = Literal["joist", "rafter", "beam", "ridge beam"]
+
+
+class Separator(NamedTuple):
+    """Thickness of the polyethylene under untreated wood [mm], and the height above ground from which none is needed [mm]."""
+
+    polyethylene_mm: float
+    exempt_mm: float
+
+
+@clause(
+    ONTARIO,
+    "9.23.9.1",
+    title="Least end bearing of a wood member",
+    unit="mm",
+    rule="Floor joists 38 mm (9.23.9.1), rafters 38 mm (9.23.14.3), beams 89 mm (9.23.8.1), ridge beams 89 mm (9.23.14.8).",
+)
+def end_bearing_mm(member: Member) -> float:
+    """Least end bearing [mm]. Raises: BadInput for another member. Source: OBC 9.23.9.1, 9.23.14.3, 9.23.8.1, 9.23.14.8."""
+    return choose("member", ON_WOOD_OR_CONCRETE_MM, member)
+
+
+@clause(
+    ALBERTA,
+    "9.20.8.3",
+    title="Least end bearing on masonry",
+    unit="mm",
+    rule="Beams 90 mm, floor, roof and ceiling joists 40 mm; masonry only.",
+)
+def bearing_on_masonry_mm(member: Literal["joist", "beam"]) -> float:
+    """Least end bearing on masonry [mm]. Raises: BadInput for another member. Source: NBC(AE) 9.20.8.3."""
+    return choose("member", ON_MASONRY_MM, member)
+
+
+@clause(
+    ALBERTA,
+    "9.23.2.2",
+    title="Air around a wood end in concrete",
+    unit="mm",
+    rule="12 mm at end and sides of an untreated end whose bottom is at or below ground; foam in the gap fills it.",
+)
+def air_space_mm(*, at_or_below_ground: bool, treated: bool) -> float:
+    """Least air space at end and sides [mm]. Source: NBC(AE) 9.23.2.2."""
+    return 12.0 if at_or_below_ground and not treated else 0.0
+
+
+@clause(
+    ONTARIO,
+    "9.23.2.3",
+    title="Separation of untreated wood from concrete that touches the ground",
+    rule="0.05 mm polyethylene or Type S roll roofing, but not from 150 mm above ground.",
+)
+def separator() -> Separator:
+    """Least separator. Source: OBC 9.23.2.3."""
+    return Separator(0.05, 150.0)
+
+
+@clause(
+    ONTARIO,
+    "9.3.2.9",
+    title="Least clearance of untreated wood to the ground",
+    unit="mm",
+    rule="150 mm (9.3.2.9.(3)); 450 mm where termites are known, with supports in view (9.3.2.9.(1)).",
+)
+def clearance_to_ground_mm(*, termites: bool) -> float:
+    """Least clearance of untreated wood [mm]. Source: OBC and NBC(AE) 9.3.2.9."""
+    return 450.0 if termites else 150.0
