@@ -54,13 +54,14 @@ def _open_server(target: URL, pool_size: int) -> Database:
         connect_args={"connect_timeout": 5, "options": f"-c timezone=UTC -c lock_timeout={BUSY_MS}"},
     )
     reader = engine.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
-    return Database(engine, reader, engine)
+    # said, not left to the server's settings: a row held must be read as its last holder left it
+    return Database(engine, reader, engine.execution_options(isolation_level="READ COMMITTED"))
 
 
 def _prepare(connection: Any, _record: object) -> None:
     # The driver would begin transactions on its own, and not before reads or DDL.
     connection.isolation_level = None
-    for pragma in ("journal_mode=WAL", "synchronous=FULL", f"busy_timeout={BUSY_MS}", "foreign_keys=ON"):
+    for pragma in (f"busy_timeout={BUSY_MS}", "journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON"):
         connection.execute(f"PRAGMA {pragma}")
 
 

@@ -12,6 +12,7 @@ from sqlalchemy import text
 from webapp.migrate import migrate
 from webapp.models import Job
 from webapp.models.base import now
+from webapp.models.said import said
 from webapp.services import log, log_search
 from webapp.services.log_search import Sought
 from webapp.services.sign_in import Seen
@@ -36,7 +37,7 @@ WORDS = (
 )
 COLUMNS = (
     "office_id", "seq", "at", "device_at", "what", "who", "role", "authority", "permit", "words", "conditions", "job_id",
-    "job_name", "revision", "fingerprint", "places", "files", "before", "hash",
+    "job_name", "revision", "fingerprint", "places", "files", "before", "hash", "said",
 )  # fmt: skip
 
 
@@ -46,10 +47,11 @@ def _rows(count: int, moment: str) -> Iterator[tuple[Any, ...]]:
     for seq in range(1, count + 1):
         words = " ".join(WORDS[(seq * step) % len(WORDS)] for step in (1, 5, 7, 11))
         mark = sha256(f"{before}{seq}".encode()).hexdigest()
-        yield (
+        row = (
             1, seq, moment, "", "permit" if seq % 3 else "note", "Omar Finch", "office", f"County {seq % 40}", f"BP-{seq}", words,
             "", 1, f"House {seq % 5000}", "A", mark, "[]", "[]", before, mark,
         )  # fmt: skip
+        yield (*row, said(dict(zip(COLUMNS, row, strict=False))))  # type: ignore[arg-type]
         before = mark
 
 

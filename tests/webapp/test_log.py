@@ -93,6 +93,45 @@ def test_rows_are_found_by_words_by_days_and_by_what_they_record(at: World, job:
     assert at.reader.get("/log?since=soon").status_code == 422
 
 
+@pytest.mark.parametrize(
+    ("written", "sought"),
+    [
+        ("P-2", "P-2"),
+        ("P-2", "2"),
+        ("Café", "cafe"),
+        ("cafe\u0301", "CAFÉ"),
+        ("Ångström", "angstr"),
+        ("Straße", "STRASSE"),
+        ("Łódź", "łodz"),
+        ("ЙОД", "йод"),
+        ("Ἀθῆναι", "αθηναι"),
+        ("wall_type", "wall type"),
+        ("1e5 -3.2", "1e5 3 2"),
+        ("http://x.org/a?b=c", "org b"),
+        ("don't", "don't"),
+        ("½ in", "½"),
+        ("東京 2", "東京"),
+        ("x" * 4000, "x" * 300),
+        ("a'b\\:* | & ! <-> c", "a'b\\:* | & ! <-> c"),
+    ],
+)
+def test_words_are_found_without_their_case_and_accents_on_every_database(
+    at: World, job: int, written: str, sought: str
+) -> None:
+    logged(at, job, number="", permit="X", words=written)
+    logged(at, job, number="", permit="X", words="something other")
+    assert found(at, q=sought) == [1]
+    assert found(at, q=f"zz {sought}") == []
+
+
+@pytest.mark.parametrize("sought", ["Å", "ålesund", "Alesund K", "alesundk", "ÅLESUND-KOMMUNE"])
+def test_an_authority_is_found_as_it_begins(at: World, job: int, sought: str) -> None:
+    logged(at, job, number="", permit="X", authority="Ålesund kommune")
+    logged(at, job, number="", permit="X", authority="Kommune Ålesund", words="alesundkommune")
+    assert found(at, authority=sought) == [1]
+    assert found(at, authority="kommunen") == []
+
+
 def test_earlier_rows_are_asked_for_by_number_so_that_none_is_shown_twice(at: World, job: int) -> None:
     for number in range(7):
         logged(at, job, permit=f"P-{number}", number="")

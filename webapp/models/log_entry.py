@@ -4,16 +4,24 @@ from datetime import datetime
 from typing import Any
 
 from sqlalchemy import JSON, ForeignKey, Index, LargeBinary, String, Text, UniqueConstraint
+from sqlalchemy.engine.default import DefaultExecutionContext
 from sqlalchemy.orm import Mapped, mapped_column
 
 from webapp.models.base import Base, Utc
+from webapp.models.said import said
+
+
+def _said(context: DefaultExecutionContext) -> str:
+    row: dict[str, str] = context.get_current_parameters()  # type: ignore[no-untyped-call]
+    return said(row)
 
 
 class LogEntry(Base):
     """One row of an office's log, in its place in the chain; triggers refuse changing or deleting it.
 
     seq: from 1 in each office. what: one of `services.log.KINDS`. device_at: what the device's clock said, as text. places: tags
-    or walls it is about, empty for all of the revision. files: name and SHA-256 of each. corrects: the row it puts right.
+    or walls it is about, empty for all of the revision. files: name and SHA-256 of each. corrects: the row it puts right. said: the
+    words it is found by, which follow from the others.
     """
 
     __tablename__ = "log_entry"
@@ -47,6 +55,7 @@ class LogEntry(Base):
     corrects: Mapped[int | None]
     before: Mapped[str] = mapped_column(String(64))
     hash: Mapped[str] = mapped_column(String(64))
+    said: Mapped[str] = mapped_column(Text, default=_said, deferred=True)
 
 
 class LogFile(Base):

@@ -1,25 +1,22 @@
 """Finding in the log: by words, days, authority, permit, job and what was recorded; in parts, the latest first."""
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
-from sqlalchemy import String, column, func, select, table, text
+from sqlalchemy import String, cast, column, select, table, text
+from sqlalchemy.dialects.postgresql import TSQUERY, TSVECTOR
 from sqlalchemy.orm import Session
 
 from webapp.models import LogEntry
+from webapp.models.said import closed, words
 from webapp.services.log import KINDS
 
 SIZE = 50
 BEYOND = 2**31 - 1
-WORD = re.compile(r"\w+")
+MOST_WORDS = 12
 INDEXED = table("log_search", column("rowid"), column("log_search", String))
-# As migration 0005 indexes them.
-SAID = " || ' ' || ".join(
-    ("words", "conditions", "authority", "permit", "who", "job_name", "what", "revision", "fingerprint")
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,10 +65,11 @@ def _day(typed: str) -> date | None:
 def search(session: Session, office_id: int, sought: Sought, size: int = SIZE) -> Found:
     """One part. The next is asked for by the number of the last row, so that parts never shift while rows are added."""
     query = select(LogEntry).where(*_conditions(session, office_id, sought))
-    said, authority = WORD.findall(f"{sought.q} {sought.what}")[:12], sought.authority
-    if said or WORD.search(authority):
+    # what was recorded is among what a row says
+    said, authority = words(f"{sought.q} {sought.what}")[:MOST_WORDS], closed(sought.authority)
+    if said or authority:
         query = _with_words(session, query, said, authority)
-    rows = tuple(session.scalars(query.order_by(_order(sought, bool(said or WORD.search(authority)))).limit(size + 1)))
+    rows = tuple(session.scalars(query.order_by(_order(sought, bool(said or authority))).limit(size + 1)))
     return Found(rows[:size], rows[size - 1].seq if len(rows) > size else 0)
 
 
@@ -92,8 +90,6 @@ def _conditions(session: Session, office_id: int, sought: Sought) -> list[Any]:
         found.append(LogEntry.seq < _first_at(session, office_id, until + timedelta(days=1)))
     if sought.what:
         found.append(LogEntry.what == sought.what)
-    if sought.authority.strip():
-        found.append(LogEntry.authority.istartswith(sought.authority.strip(), autoescape=True))
     if sought.permit.strip():
         found.append(LogEntry.permit == sought.permit.strip())
     if sought.job_id:
@@ -111,21 +107,19 @@ def _first_at(session: Session, office_id: int, day: date) -> int:
 
 
 def _with_words(session: Session, query: Any, said: list[str], authority: str) -> Any:
-    """Rows that have all of the words, the last of each field also as a beginning. What was recorded is among what a row says."""
+    """Rows that have all of the words, the last also as a beginning, and the authority as it begins.
+
+    Beginnings are looked up far more slowly than words, so only the word still being typed is one.
+    """
+    asked = [(word, number == len(said)) for number, word in enumerate(said, 1)]
+    if authority:
+        asked.append((authority, True))
     if session.get_bind().dialect.name == "sqlite":
-        close = WORD.findall(authority.replace(" ", ""))  # the index has an authority's words closed up into one
-        match = " AND ".join([*_asked(said, '"{}"', '"{}"*'), *_asked(close, 'authority : "{}"', 'authority : "{}"*')])
+        match = " AND ".join(f'"{word}"{"*" if begins else ""}' for word, begins in asked)
         joined = query.join(INDEXED, INDEXED.c.rowid == LogEntry.id)
         return joined.where(text("log_search MATCH :match").bindparams(match=match))
-    asked = " & ".join([*_asked(said, "{}", "{}:*"), *_asked(WORD.findall(authority), "{}", "{}:*")])
-    return query.where(
-        func.to_tsvector(text("'simple'"), text(SAID)).op("@@")(func.to_tsquery(text("'simple'"), asked))
-    )
-
-
-def _asked(words: list[str], whole: str, beginning: str) -> list[str]:
-    """Beginnings are looked up far more slowly than words, so only the word still being typed is one."""
-    return [(whole if number < len(words) else beginning).format(word) for number, word in enumerate(words, 1)]
+    match = " & ".join(f"'{word}'{':*' if begins else ''}" for word, begins in asked)
+    return query.where(cast(LogEntry.said, TSVECTOR).op("@@")(cast(match, TSQUERY)))
 
 
 def everything(session: Session, office_id: int, sought: Sought, step: int = 1000) -> Iterator[LogEntry]:
