@@ -55,6 +55,11 @@ class Case:
     notes: str = ""
     disputed: str = ""
 
+    @property
+    def about(self) -> str:
+        """Its topic in words: "canada: beam bearing"."""
+        return self.topic.replace("/", ": ").replace("_", " ").replace("-", " ")
+
 
 @dataclass(frozen=True, slots=True)
 class Outcome:

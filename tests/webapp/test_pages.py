@@ -212,6 +212,7 @@ def test_the_cases_are_found_filtered_and_paged(at: World) -> None:
     text = at.reader.page("/proving?q=bearing&verdict=agree&size=10").text
     assert "1 to 10 of" in text
     assert "Next" in text
+    assert "Canada: beam bearing" in at.reader.page("/proving?q=beam+bearing").text
     assert "No case fits that" in at.reader.page("/proving?q=nothing-of-the-kind").text
 
 

@@ -23,9 +23,7 @@ def outcomes() -> tuple[Outcome, ...]:
 
 def _holds(outcome: Outcome, q: str) -> bool:
     case = outcome.case
-    text = " ".join(
-        (case.id, case.topic.replace("_", " "), case.provenance, *map(str, case.source.values()), case.notes)
-    )
+    text = " ".join((case.id, case.topic, case.about, case.provenance, *map(str, case.source.values()), case.notes))
     return q.lower() in text.lower()
 
 
