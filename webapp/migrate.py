@@ -9,7 +9,7 @@ from alembic import command
 from alembic.config import Config
 from alembic.runtime.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from sqlalchemy import Connection
+from sqlalchemy import Connection, literal_column, select, table
 
 from webapp.settings import MIGRATIONS
 from webapp.store import BUSY_MS, Database
@@ -54,9 +54,23 @@ def migrate(db: Database, target: str = "head") -> None:
 
 
 def take_back(db: Database, target: str) -> None:
-    """Downgrade; what a step can't keep its migration says."""
+    """Downgrade; what a step can't keep its migration says. Raises: WouldLose where that can't be made again."""
     with alone(db) as connection:
         command.downgrade(_through(connection), target)
+
+
+class WouldLose(Exception):
+    """A step down would delete what nothing can bring back."""
+
+
+def keep_filled(connection: Connection, *tables: str) -> None:
+    """Let a step down pass that drops these tables only where they are empty. Raises: WouldLose."""
+    for name in tables:
+        if connection.scalar(select(literal_column("1")).select_from(table(name)).limit(1)) is not None:
+            raise WouldLose(
+                f"This step down would delete what {name} holds, for good. Nothing was changed. "
+                "Go back to the copy that was made before migrating instead."
+            )
 
 
 def _through(connection: Connection) -> Config:

@@ -70,7 +70,10 @@ def upgrade() -> None:
 
 
 def downgrade() -> None:
-    """Back to jobs without an office."""
+    """Back to jobs without an office.
+
+    Lost: floor lines, the office's habits, stations moved by hand, placing. Jobs of several offices become everybody's.
+    """
     op.drop_table("floor_line")
     with op.batch_alter_table("job") as change:
         change.drop_index("ix_job_office_id")

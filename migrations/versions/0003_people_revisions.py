@@ -6,6 +6,8 @@ from typing import Any
 import sqlalchemy as sa
 from alembic import op
 
+from webapp.migrate import keep_filled
+
 revision: str = "0003"
 down_revision: str | None = "0002"
 branch_labels: str | Sequence[str] | None = None
@@ -98,7 +100,11 @@ def _triggers() -> list[str]:
 
 
 def downgrade() -> None:
-    """Back to jobs that anyone on this machine may change."""
+    """Back to jobs that anyone on this machine may change. Refused where a revision was submitted.
+
+    Lost: people with their passwords, and their sessions.
+    """
+    keep_filled(op.get_bind(), "revision")
     for table in TABLES:
         op.drop_table(table)
     if op.get_bind().dialect.name != "sqlite":

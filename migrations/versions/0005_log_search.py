@@ -5,6 +5,8 @@ from collections.abc import Sequence
 import sqlalchemy as sa
 from alembic import op
 
+from webapp.migrate import keep_filled
+
 revision: str = "0005"
 down_revision: str | None = "0004"
 branch_labels: str | Sequence[str] | None = None
@@ -50,7 +52,8 @@ def upgrade() -> None:
 
 
 def downgrade() -> None:
-    """Back to a log that is read from its end."""
+    """Back to a log that is read from its end. Refused where a row of it names a file that is kept."""
+    keep_filled(op.get_bind(), "log_file")
     if op.get_bind().dialect.name == "sqlite":
         op.execute("DROP TRIGGER log_entry_said")
         op.execute("DROP TABLE log_search")

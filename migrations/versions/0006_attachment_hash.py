@@ -19,6 +19,6 @@ def upgrade() -> None:
 
 
 def downgrade() -> None:
-    """Without it."""
+    """Without it; the next check makes it again."""
     with op.batch_alter_table("attachment") as change:
         change.drop_column("hash")

@@ -33,6 +33,6 @@ def upgrade() -> None:
 
 
 def downgrade() -> None:
-    """Without them."""
+    """Without them. Lost: every program's token; its person makes a new one."""
     op.drop_index("ix_token_person_id", "token")
     op.drop_table("token")

@@ -32,7 +32,7 @@ def upgrade() -> None:
 
 
 def downgrade() -> None:
-    """Without them."""
+    """Without them. Lost: all of them, which are forgotten in time anyway."""
     op.drop_index("ix_audit_at", "audit")
     op.drop_index("ix_audit_office_id_id", "audit")
     op.drop_table("audit")

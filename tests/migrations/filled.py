@@ -1,10 +1,19 @@
 """Databases that hold something: what they hold, counted, and rows as the first revision has them."""
 
-from alembic.script import ScriptDirectory
-from sqlalchemy import inspect, text
+from typing import Any
 
+from alembic.script import ScriptDirectory
+from sqlalchemy import inspect, select, text
+
+from tests.webapp.test_api_tokens import made
+from tests.webapp.test_designs import kept as designed
+from tests.webapp.test_reviews import picture, sent
+from tests.webapp.test_revisions import SEEN, linked, submitted
+from tests.world import World
 from webapp.migrate import configuration
-from webapp.store import Database
+from webapp.models import Checklist, Release, Wall
+from webapp.services import audit, demo, log, revisions
+from webapp.store import Database, writing
 
 REVISIONS = [r.revision for r in ScriptDirectory.from_config(configuration()).walk_revisions()][::-1]
 
@@ -32,3 +41,60 @@ def first_rows(db: Database) -> None:
             f"VALUES (1, 1, 1, 1, 'ledge_seat', 1, '0 ft', '1 ft', '{{}}', 'pass', '', '', 0, '', '', '', {kept})",
         ):
             connection.execute(text(statement))
+
+
+def contents(db: Database) -> dict[str, list[dict[str, Any]]]:
+    """Every row of every table, as the database hands it out."""
+    with db.engine.connect() as connection:
+        return {
+            name: [dict(row) for row in connection.execute(text(f'SELECT * FROM "{name}" ORDER BY 1')).mappings()]
+            for name in counts(db)
+        }
+
+
+def guards(db: Database) -> set[str]:
+    """The triggers and the functions behind them, as the database would make them again."""
+    query = (
+        "SELECT sql FROM sqlite_master WHERE type = 'trigger'"
+        if db.engine.dialect.name == "sqlite"
+        else "SELECT pg_get_triggerdef(t.oid) || tgenabled::text || prosrc FROM pg_trigger t JOIN pg_proc p ON p.oid = tgfoid "
+        "WHERE NOT tgisinternal"
+    )
+    with db.engine.connect() as connection:
+        return set(connection.scalars(text(query)))
+
+
+def people_at_work(at: World) -> int:
+    """The demo job with floor lines, a program's token, somebody refused: no revision yet. Returns: the job's id."""
+    job = demo.load(at.db)
+    made(at.reader)
+    audit.refused(at.db, 1, 1, "GET /somewhere", "")
+    return job
+
+
+def reviewed(at: World, job: int) -> None:
+    """A revision submitted, reviewed with a photograph, covered by a design, opened by a link, accepted, logged with a file."""
+    submitted(at, job)
+    inspector = at.as_("inspector")
+    for key, fields in (
+        ("a-tick-of-its-own", {}),
+        ("a-photo-of-its-own", {"kind": "photo", "item": "", "text": "", "photo": picture()}),
+    ):
+        assert sent(inspector, job, key, **fields).status_code == 201
+    at.nobody().post(linked(at, job))
+    designed(at, job)
+    with writing(at.db) as session:
+        rows = [{"key": "a", "words": "Level", "measure": "", "stop": ""}]
+        session.add(
+            Checklist(office_id=1, kind="wall", stage="before placing", version=1, items=rows, by_name="Ada Stone")
+        )
+        wall = session.scalars(select(Wall.id).where(Wall.job_id == job)).first()
+        session.add(
+            Release(job_id=job, wall_id=wall, level=1, point="weather", words="dry", held=False, by_name="Ada Stone")
+        )
+        revisions.decide(session, SEEN, revisions.find(session, job, 1), True, log.Said("accepted"))
+    form = {"what": "permit", "number": "1", "permit": "P-2", "words": "Café"}
+    answer = at.as_("office").post(
+        f"/jobs/{job}/log", data=form, files={"files": ("p.pdf", b"%PDF-1.7 x", "application/pdf")}
+    )
+    assert answer.status_code == 303, answer.text
