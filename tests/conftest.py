@@ -39,12 +39,12 @@ def _only(node: pytest.Item) -> str:
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
     """Run what uses a database once on each."""
     both = metafunc.config.getoption("--database") == "both"
-    if both and "kind" in metafunc.fixturenames and not _only(metafunc.definition):
-        metafunc.parametrize("kind", KINDS)
+    if both and "database_kind" in metafunc.fixturenames and not _only(metafunc.definition):
+        metafunc.parametrize("database_kind", KINDS)
 
 
 @pytest.fixture
-def kind(request: pytest.FixtureRequest) -> str:
+def database_kind(request: pytest.FixtureRequest) -> str:
     """Which kind of database this test runs on."""
     return _only(request.node) or str(request.config.getoption("--database"))
 
@@ -71,6 +71,7 @@ class Databases:
 
     def empty(self, kind: str, folder: Path) -> str:
         """The address of a new one without tables."""
+        assert kind in KINDS, kind
         if kind == "sqlite":
             folder.mkdir(parents=True, exist_ok=True)
             return f"sqlite:///{folder / 'test.sqlite'}"
@@ -108,17 +109,17 @@ def databases(tmp_path_factory: pytest.TempPathFactory, request: pytest.FixtureR
 
 
 @pytest.fixture
-def database(kind: str, databases: Databases, tmp_path: Path) -> Iterator[str]:
+def database(database_kind: str, databases: Databases, tmp_path: Path) -> Iterator[str]:
     """The address of a database with tables and the demo's people, and nothing else."""
-    url = databases.filled(kind, tmp_path)
+    url = databases.filled(database_kind, tmp_path)
     yield url
     databases.remove(url)
 
 
 @pytest.fixture
-def empty_database(kind: str, databases: Databases, tmp_path: Path) -> Iterator[str]:
+def empty_database(database_kind: str, databases: Databases, tmp_path: Path) -> Iterator[str]:
     """The address of a database without tables."""
-    url = databases.empty(kind, tmp_path / "empty")
+    url = databases.empty(database_kind, tmp_path / "empty")
     yield url
     databases.remove(url)
 

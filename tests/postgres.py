@@ -28,7 +28,11 @@ QUICK = {
     "shared_buffers": "32MB",
     "autovacuum": "off",
     "log_min_messages": "fatal",
+    "wal_level": "minimal",
+    "max_wal_senders": "0",
+    "max_wal_size": "64MB",
 }
+MEMORY, ENOUGH = Path("/dev/shm"), 2**30
 
 
 def found() -> Path | None:
@@ -61,6 +65,15 @@ def _whom() -> dict[str, Any]:
     return {"user": user.pw_uid, "group": user.pw_gid, "extra_groups": []}
 
 
+def _where() -> str | None:
+    """Where data lies: in memory where there is plenty, since a new database is hundreds of files; else with other passing files."""
+    try:
+        room = shutil.disk_usage(MEMORY).free
+    except OSError:
+        return None
+    return str(MEMORY) if room >= ENOUGH and os.access(MEMORY, os.W_OK | os.X_OK) else None
+
+
 class Server:
     """One server with its data. It can be stopped and started again."""
 
@@ -69,7 +82,7 @@ class Server:
         assert binaries is not None, HELP
         self.binaries = binaries
         # a socket's path must be short, which a test's own folder isn't
-        self.folder = Path(tempfile.mkdtemp(prefix="wallseat-pg-"))
+        self.folder = Path(tempfile.mkdtemp(prefix="wallseat-pg-", dir=_where()))
         self.whom = _whom()
         if self.whom:
             os.chown(self.folder, self.whom["user"], self.whom["group"])

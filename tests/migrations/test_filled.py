@@ -24,9 +24,9 @@ RECHECKED = {"checked_engine"}  # the hash makes every attachment be checked aga
 
 
 @pytest.fixture
-def known(kind: str, databases: Databases, tmp_path: Path) -> Iterator[dict[str, dict[str, set[str]]]]:
+def known(database_kind: str, databases: Databases, tmp_path: Path) -> Iterator[dict[str, dict[str, set[str]]]]:
     """The columns of each table at each revision."""
-    url = databases.empty(kind, tmp_path / "known")
+    url = databases.empty(database_kind, tmp_path / "known")
     db = open_database(url)
     found = {}
     for number in REVISIONS:

@@ -178,6 +178,7 @@ def test_what_raises_inside_a_writing_keeps_nothing(at: World, job: int) -> None
         assert session.get_one(Job, job).name == "Small house"
 
 
+@pytest.mark.only("sqlite")
 def test_the_database_is_set_for_safety(at: World) -> None:
     with at.db.engine.connect() as connection:
         found = {
@@ -185,3 +186,14 @@ def test_the_database_is_set_for_safety(at: World) -> None:
             for name in ("journal_mode", "synchronous", "foreign_keys", "busy_timeout")
         }
     assert found == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1, "busy_timeout": 10_000}
+
+
+@pytest.mark.only("postgres")
+def test_readers_of_a_server_see_one_moment_and_writers_what_is_finished(at: World) -> None:
+    settings = ("transaction_isolation", "transaction_read_only", "timezone", "lock_timeout")
+    for view, expected in (
+        (at.db.reader, ["repeatable read", "on", "UTC", "10s"]),
+        (at.db.writer, ["read committed", "off", "UTC", "10s"]),
+    ):
+        with view.connect() as connection:
+            assert [connection.exec_driver_sql(f"SHOW {name}").scalar() for name in settings] == expected
