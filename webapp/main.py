@@ -27,6 +27,7 @@ from webapp.pages import (
     errors,
     floor_line_moves,
     floor_lines,
+    health,
     hold_points,
     home,
     imports,
@@ -78,6 +79,7 @@ from webapp.store import open_database
 # Order counts: "/jobs/open" before "/jobs/{job_id}".
 ROUTED = (
     *API_ROUTED,
+    health,
     home,
     job_tables,
     office_tables,

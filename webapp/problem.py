@@ -17,6 +17,10 @@ SAID: Mapping[int, tuple[str, str]] = {
     413: ("too_large", "This is larger than is read here."),
     422: ("unusable", "Some of this can't be used; see what to enter instead."),
     429: ("too_many", "One address has asked for more than it may in so short a time. Wait, then send it again."),
+    503: (
+        "unavailable",
+        "The database can't take this just now. Nothing of this request was kept. Send it again later.",
+    ),
     500: ("failed", "The program met an error it did not expect. Nothing of this request was kept."),
 }
 IN_USE = "in_use"  # with 409: something else still needs it, or stands where it would go

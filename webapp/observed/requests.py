@@ -11,6 +11,7 @@ from webapp.observed.metrics import Metrics
 
 log = logging.getLogger("wallseat.request")
 UNROUTED = "none"
+WATCHED = ("/healthz", "/readyz")  # asked for every few seconds: only worth a line where they fail
 
 
 class Observed:
@@ -45,7 +46,8 @@ class Observed:
     def _note(self, scope: Scope, request_id: str, status: int, seconds: float) -> None:
         place = route(scope)
         said = {"request": request_id, "method": method(scope), "route": place, "status": status}
-        log.info("answered", extra={"said": said | {"ms": round(seconds * 1000, 1)}})
+        if place not in WATCHED or status >= 400:
+            log.info("answered", extra={"said": said | {"ms": round(seconds * 1000, 1)}})
         if self.metrics:
             self.metrics.answered(method(scope), place, status, seconds)
 
@@ -60,4 +62,7 @@ def route(scope: Scope) -> str:
     found = getattr(scope.get("route"), "path", "")
     if found:
         return str(found)
-    return "/static" if scope["path"].startswith("/static/") else UNROUTED
+    path: str = scope["path"]
+    if path in WATCHED:
+        return path
+    return "/static" if path.startswith("/static/") else UNROUTED

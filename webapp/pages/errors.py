@@ -2,7 +2,7 @@
 
 import logging
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from fastapi import FastAPI, Request
@@ -13,9 +13,10 @@ from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from webapp.observed.requests import route
-from webapp.pages.ask import NotForThem, NotSignedIn
+from webapp.pages.ask import MOST_FIELDS, MOST_FILES, NotForThem, NotSignedIn
 from webapp.pages.view import here, lead_on, page, wants_part, with_query
 from webapp.problem import about_api, problem
+from webapp.services.outages import TROUBLES, Outage, outage
 from webapp.services.refusals import Missing
 
 log = logging.getLogger("wallseat")
@@ -33,11 +34,35 @@ WORDS: Mapping[int, tuple[str, str]] = {
 }  # fmt: skip
 
 
+# What is the matter with the database: heading, what to do, seconds after which trying again makes sense.
+UNKEPT = "Nothing of this request was kept."
+OUTAGES: Mapping[Outage, tuple[str, str, int]] = {
+    "busy": ("Too much at once", f"Others were writing at this moment. {UNKEPT} Try again.", 2),
+    "away": ("The database can't be reached", f"{UNKEPT} Try again in a minute; if it stays so, tell whoever looks after this "
+             "installation.", 10),
+    "full": ("No room to write", f"The disk of this installation is full. {UNKEPT} What was stored before is there and can be "
+             "read. Tell whoever looks after this installation to make room; then try again.", 60),
+    "read only": ("Only reading is possible", f"The database can't be written to. {UNKEPT} What was stored before is there and can "
+                  "be read. Tell whoever looks after this installation to look at the rights of its files; then try again.", 60),
+    "damaged": ("The database is damaged", f"{UNKEPT} Tell whoever looks after this installation: `wallseat doctor` says what is "
+                "wrong, and a backup brings back what was there.", 300),
+}  # fmt: skip
+MOST_KEPT = 200_000
+SECRET = re.compile("password|code|token", re.IGNORECASE)
+
+
 def answer(request: Request, status: int) -> Response:
     """The page, or the JSON, for a status."""
     heading, text = WORDS.get(status, WORDS[400 if status < 500 else 500])
     if about_api(request.url.path):
         return JSONResponse(problem(status), status, {"WWW-Authenticate": "Bearer"} if status == 401 else None)
+    return _page(request, status, heading, text)
+
+
+def _page(
+    request: Request, status: int, heading: str, text: str, again: Sequence[tuple[str, str]] | None = None
+) -> Response:
+    """Args: again: the fields of a form, which can be sent once more from the page."""
     # "div#result": the element and the id of what the answer is to replace
     target = re.search(r"#([A-Za-z][\w-]{0,40})$", request.headers.get("hx-target", ""))
     return page(
@@ -49,12 +74,44 @@ def answer(request: Request, status: int) -> Response:
         text=text,
         target=target[1] if target else "",
         request_id=request_id(request),
+        again=again,
+        back=status == 503 and request.method == "POST",
+        to=with_query(request.url.path, dict(request.query_params)),
     )
 
 
 def request_id(request: Request) -> str:
     """The id the log knows a request by."""
     return str(getattr(request.state, "request_id", ""))
+
+
+async def _out(request: Request, error: Exception) -> Response:
+    """The database can't just now: 503, with what was typed to be sent again. Other faults of a statement pass on."""
+    found = outage(error)
+    if found is None:
+        raise error
+    heading, text, wait = OUTAGES[found]
+    log.error("database " + found, extra={"said": {"request": request_id(request), "route": route(request.scope)}})
+    if about_api(request.url.path):
+        response: Response = JSONResponse(problem(503, text, outage=found), 503)
+    else:
+        response = _page(request, 503, heading, text, await _typed(request))
+    response.headers["Retry-After"] = str(wait)
+    return response
+
+
+async def _typed(request: Request) -> list[tuple[str, str]] | None:
+    """The fields of a form post; None where it holds secrets or files, is too long, or is no form."""
+    if request.method != "POST":
+        return None
+    try:
+        pairs = list((await request.form(max_files=MOST_FILES, max_fields=MOST_FIELDS)).multi_items())
+    except (HTTPException, RuntimeError):  # what was sent is no form, or was read before
+        return None
+    texts = [(name, value) for name, value in pairs if isinstance(value, str)]
+    files = any(not isinstance(value, str) and value.filename for _, value in pairs)
+    secret = any(SECRET.search(name) for name, _ in texts)
+    return None if files or secret or sum(len(value) for _, value in texts) > MOST_KEPT else texts
 
 
 def _missing(request: Request, error: Exception) -> Response:
@@ -128,6 +185,8 @@ def _last_words(request: Request) -> Response:
 
 def register(app: FastAPI) -> None:
     """Answer every failure with a page."""
+    for kind in TROUBLES:
+        app.add_exception_handler(kind, _out)
     app.add_exception_handler(Missing, _missing)
     app.add_exception_handler(NotSignedIn, _not_signed_in)
     app.add_exception_handler(NotForThem, _not_for_them)
