@@ -9,6 +9,7 @@ from webapp.credentials import tokens
 from webapp.models import Office, Person, Token
 from webapp.models.base import now
 from webapp.services import audit
+from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused
 from webapp.services.sign_in import SEEN_EVERY, Seen
 from webapp.store import Database, reading, writing
@@ -33,6 +34,7 @@ def make(db: Database, seen: Seen, name: str) -> str:
         raise Refused({"name": f"Enter which program it is for, at most {LONGEST_NAME} characters."})
     token = tokens.new_token()
     with writing(db) as session:
+        hold(session, Person, seen.person_id)
         if (session.scalar(select(func.count()).select_from(Token).where(*_live(seen.person_id))) or 0) >= MOST:
             raise Refused({"name": f"You have {MOST} tokens. Take one back first."})
         session.add(Token(person_id=seen.person_id, token_hash=tokens.digest(token), name=name))

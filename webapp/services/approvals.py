@@ -7,8 +7,9 @@ from hashlib import sha256
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from webapp.models import Job, LogEntry, LogFile, Revision
+from webapp.models import Job, LogEntry, LogFile, Office, Revision
 from webapp.services import log, revisions
+from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused
 from webapp.services.sign_in import Seen
 from webapp.store import Database, writing
@@ -57,7 +58,7 @@ def record(
         raise Refused(errors)
     hashes = [sha256(f.data).hexdigest() for f in files]
     with writing(db) as session:
-        job = session.get(Job, job_id)
+        job = hold(session, Job, job_id)
         if job is None:
             raise Missing
         row = _revision(session, job_id, texts.get("number", ""))
@@ -66,6 +67,7 @@ def record(
             and session.scalar(select(LogEntry.id).where(LogEntry.job_id == job_id, LogEntry.seq == corrects)) is None
         ):
             raise Missing
+        hold(session, Office, job.office_id)
         named = [_keep(session, job.office_id, upload, mark) for upload, mark in zip(files, hashes, strict=True)]
         said = log.Said(
             what, texts.get("words", "").strip(), texts.get("authority", "").strip(), texts.get("permit", "").strip(),

@@ -17,7 +17,7 @@ from webapp.services import checks
 from webapp.services.designs import COVERABLE, DESIGNED, covering
 from webapp.services.listing import Part, Wanted, holds
 from webapp.services.refusals import Missing, Refused
-from webapp.services.standing import Standing, same, stamp, stand, touch
+from webapp.services.standing import Standing, on_wall, same, stamp, stand, touch
 from webapp.store import Database, reading, writing
 
 WORST_FIRST = case(
@@ -198,6 +198,7 @@ def save(db: Database, job_id: int, typed: Typed, tag: str = "", version: int = 
     own = {name: text for name, text in entry.inputs.items() if name not in inherited}
     with writing(db) as session:
         job = touch(session, job_id)
+        on_wall(session, job_id, typed.wall_id)
         if tag:
             row = find(session, job_id, tag)
             same(row, version)
@@ -250,7 +251,8 @@ def copy(db: Database, job_id: int, tag: str, wall_ids: Iterable[int]) -> list[s
 
 
 def add(session: Session, job: Job, typed: Typed) -> Attachment:
-    """Make one more of a job; its inputs are known to be usable. Raises: Refused where there are too many."""
+    """Make one more of a held job; its inputs are known to be usable. Raises: Refused where there are too many."""
+    on_wall(session, job.id, typed.wall_id)
     row = Attachment(
         job_id=job.id, number=_next(session, job.id), kind=typed.kind, wall_id=typed.wall_id,
         level=int(typed.level), start=typed.start, end=typed.end, inputs=dict(typed.inputs),

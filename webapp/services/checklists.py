@@ -11,6 +11,7 @@ from engine.errors import BadInput
 from engine.review import STAGES, WALL, as_rows, items, read_items
 from engine.review.checklists import CHECKLISTS
 from webapp.models import Checklist, Office
+from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused, Stale
 from webapp.services.sign_in import Seen
 from webapp.store import Database, writing
@@ -68,7 +69,7 @@ def save(db: Database, seen: Seen, kind: str, stage: str, rows: Sequence[Mapping
     except BadInput as error:
         raise Refused({"lines": error.message}) from error
     with writing(db) as session:
-        session.scalar(select(Office.id).where(Office.id == seen.office_id).with_for_update())
+        hold(session, Office, seen.office_id)
         now = kept(session, seen.office_id, kind, stage)
         if now.version != version:
             raise Stale(now.version)

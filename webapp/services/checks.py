@@ -15,6 +15,7 @@ from engine.result import Verdict
 from webapp.models import Attachment
 from webapp.models import Job as JobRow
 from webapp.services.clock import today
+from webapp.services.holding import hold
 from webapp.services.standing import Standing, attachment_hash, stand
 from webapp.store import Database, reading, writing
 
@@ -124,7 +125,8 @@ def refresh(db: Database, job_id: int) -> int:
             return 0
         found = [_row(standing, row) for row in rows]
         with writing(db) as session:
-            if session.scalar(select(JobRow.changes).where(JobRow.id == job_id)) == standing.job.changes:
+            job = hold(session, JobRow, job_id)
+            if job and job.changes == standing.job.changes:
                 session.execute(update(Attachment), found)
                 return len(found)
     return 0

@@ -3,7 +3,11 @@
 import json
 from importlib.resources import files
 
-from webapp.services import job_files, jobs, offices
+from sqlalchemy import select
+
+from webapp.models import Job, Office
+from webapp.services import checks, job_files, offices
+from webapp.services.holding import hold
 from webapp.store import Database, writing
 
 
@@ -19,9 +23,12 @@ def load(db: Database) -> int:
 
 def load_if_empty(db: Database) -> int | None:
     """The same where there has never been a job, with what its office takes. Returns: its id, or None."""
-    if jobs.any_yet(db):
-        return None
+    found = job_files.read(text())
     with writing(db) as session:
-        row = offices.office(session)
+        row = hold(session, Office, offices.FIRST)  # so that of two servers starting at once one loads it
+        if row is None or session.scalar(select(Job.id).limit(1)) is not None:
+            return None
         row.standards = row.standards or json.loads(text("office.json"))["standards"]
-    return load(db)
+        job_id = job_files.keep(session, found, row.id)
+    checks.refresh(db, job_id)
+    return job_id

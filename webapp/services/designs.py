@@ -11,11 +11,12 @@ from sqlalchemy.orm import Session
 from engine import fields
 from engine.errors import BadInput
 from engine.result import Verdict
-from webapp.models import Attachment, Design, Job
+from webapp.models import Attachment, Design
 from webapp.models.base import now
 from webapp.services import checks, log
 from webapp.services.refusals import Missing, Refused
 from webapp.services.sign_in import Seen
+from webapp.services.standing import held
 from webapp.store import Database, reading, writing
 
 DESIGNED = "by engineer's design"  # never a pass
@@ -59,9 +60,7 @@ def add(
     mark = sha256(file.data).hexdigest()
     name = "".join(sign for sign in file.name if sign.isprintable())[:120] or "design"
     with writing(db) as session:
-        job = session.get(Job, job_id)
-        if job is None or job.deleted_at is not None:
-            raise Missing
+        job = held(session, job_id)
         covers = _covers(session, job_id, tags)
         row = Design(
             job_id=job_id, covers=covers, file_name=name, media=media(file.data), sha256=mark, data=file.data, by_name=seen.name,
@@ -162,10 +161,11 @@ def coverable(session: Session, job_id: int) -> list[Attachment]:
 def put_away(db: Database, seen: Seen, job_id: int, design_id: int, away: bool = True) -> str:
     """Take a design out of use, or bring it back; both are logged. Returns: whose it is. Raises: Missing."""
     with writing(db) as session:
+        job = held(session, job_id)
         row = find(session, job_id, design_id)
         row.deleted_at = now() if away else None
         words = f"{row.who}'s design of {row.dated} {'no longer covers' if away else 'covers again'} what it names."
-        log.append(session, seen, log.Said("designed", words, places=sorted(row.covers)), session.get_one(Job, job_id))
+        log.append(session, seen, log.Said("designed", words, places=sorted(row.covers)), job)
         return row.who
 
 

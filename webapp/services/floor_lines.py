@@ -16,7 +16,7 @@ from engine.setting_out import Joists, joists
 from webapp.models import Attachment, FloorLine, Wall
 from webapp.models.base import now
 from webapp.services.refusals import Missing, Refused
-from webapp.services.standing import Standing, same, stamp, stand, touch
+from webapp.services.standing import Standing, on_wall, same, stamp, stand, touch
 from webapp.services.wall_types import check_name
 from webapp.store import Database, reading, writing
 
@@ -175,6 +175,7 @@ def save(db: Database, job_id: int, typed: Typed, line_id: int = 0, version: int
     entry = usable(standing, typed)
     with writing(db) as session:
         job = touch(session, job_id)
+        on_wall(session, job_id, typed.wall_id)
         _free_name(session, job_id, entry.name, line_id)
         if line_id:
             row = find(session, job_id, line_id)
@@ -236,6 +237,7 @@ def copy(db: Database, job_id: int, line_id: int, wall_ids: Iterable[int]) -> li
     with writing(db) as session:
         job = touch(session, job_id)
         for typed in copies:
+            on_wall(session, job_id, typed.wall_id)
             _free_name(session, job_id, typed.name, 0)
             row = FloorLine(
                 job_id=job_id, name=typed.name, wall_id=typed.wall_id, level=source.level, start=typed.start,

@@ -13,6 +13,7 @@ from webapp.models import Attachment, FloorLine, Job, Wall
 from webapp.models.base import now
 from webapp.services import checks
 from webapp.services.attachments import MOST
+from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused
 from webapp.services.standing import Standing, stamp, stand, touch, wall_entry
 from webapp.services.wall_types import taken
@@ -70,7 +71,7 @@ def keep(db: Database, job_id: int, read: Callable[[State], Batch]) -> tuple[int
         found = state(db, job_id)
         batch = read(found)
         with writing(db) as session:
-            job = session.get(Job, job_id, with_for_update=True)
+            job = hold(session, Job, job_id)
             if job is None or job.changes != found.standing.job.changes:
                 continue
             job = touch(session, job_id)

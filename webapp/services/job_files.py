@@ -34,20 +34,31 @@ def text(db: Database, job_id: int) -> str:
 
 def take_in(db: Database, text: str, office_id: int = FIRST) -> int:
     """Keep the job of a file as a new job of an office. Returns: its id. Raises: BadJobFile; nothing is kept then."""
+    found = read(text)
+    with writing(db) as session:
+        job_id = keep(session, found, office_id)
+    checks.refresh(db, job_id)
+    return job_id
+
+
+def read(text: str) -> typed.Job:
+    """The job of a file, all of which can be kept. Raises: BadJobFile."""
     found = job_file.read(text)
     if unkept := (*_unwritable(text), *_too_long(text, found)):
         raise BadJobFile(unkept)
-    with writing(db) as session:
-        job = Job(
-            name=found.name, edition=found.edition, client=found.client, place=found.place, notes=found.notes,
-            site=dict(found.site), placing=dict(found.placing), office_id=office_id, changes=1, version=1,
-        )  # fmt: skip
-        session.add(job)
-        session.flush()
-        _keep_parts(session, job.id, found)
-        job_id = job.id
-    checks.refresh(db, job_id)
-    return job_id
+    return found
+
+
+def keep(session: Session, found: typed.Job, office_id: int) -> int:
+    """Make a job of what was read, in the caller's transaction. Returns: its id."""
+    job = Job(
+        name=found.name, edition=found.edition, client=found.client, place=found.place, notes=found.notes,
+        site=dict(found.site), placing=dict(found.placing), office_id=office_id, changes=1, version=1,
+    )  # fmt: skip
+    session.add(job)
+    session.flush()
+    _keep_parts(session, job.id, found)
+    return job.id
 
 
 def _unwritable(text: str) -> tuple[Problem, ...]:

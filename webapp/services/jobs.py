@@ -14,6 +14,7 @@ from engine.placed import Site
 from webapp.models import Attachment, Job, Wall
 from webapp.models.base import now
 from webapp.services import checks
+from webapp.services.holding import hold
 from webapp.services.listing import Part, Wanted, holds
 from webapp.services.refusals import Missing, Refused
 from webapp.services.standing import live_job, same, stamp, touch
@@ -145,7 +146,7 @@ def put_away(db: Database, job_id: int) -> str:
 def bring_back(db: Database, job_id: int) -> str:
     """Undo that. Returns: its name. Raises: Missing."""
     with writing(db) as session:
-        job = session.get(Job, job_id)
+        job = hold(session, Job, job_id)
         if job is None:
             raise Missing
         job.deleted_at = None

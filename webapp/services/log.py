@@ -13,6 +13,7 @@ from sqlalchemy.orm import Session
 
 from webapp.models import Job, LogEntry, Office, Revision
 from webapp.models.base import now
+from webapp.services.holding import hold
 from webapp.services.sign_in import Seen
 from webapp.store import Database, reading
 
@@ -52,11 +53,12 @@ class Said:
 
 
 def append(session: Session, seen: Seen, said: Said, job: Job, revision: Revision | None = None) -> LogEntry:
-    """Add a row to the log of the job's office, inside the caller's transaction.
+    """Add a row to the log of the job's office, inside the caller's transaction, who holds the job.
 
-    The office's row is held meanwhile, so that two rows never follow the same one.
+    The office is held meanwhile, so that two rows never follow the same one.
     """
-    session.scalar(select(Office.id).where(Office.id == job.office_id).with_for_update())
+    session.flush()
+    hold(session, Office, job.office_id)
     last = session.execute(
         select(LogEntry.seq, LogEntry.hash, LogEntry.at)
         .where(LogEntry.office_id == job.office_id)

@@ -10,7 +10,8 @@ from engine.errors import BadInput
 from engine.setting_out import Habits
 from webapp.models import Office
 from webapp.models.base import now
-from webapp.services.refusals import Refused, Stale
+from webapp.services.holding import hold
+from webapp.services.refusals import Missing, Refused, Stale
 from webapp.store import Database, writing
 
 FIRST = 1
@@ -36,9 +37,11 @@ def usable(kind: type[fields.T], texts: Mapping[str, str]) -> fields.T:
 
 
 def save(db: Database, version: int, changes: Mapping[str, Any], office_id: int = FIRST) -> None:
-    """Keep columns of an office, each checked by its own page before. Raises: Stale, Refused for an unknown column."""
+    """Keep columns of an office, each checked by its own page before. Raises: Stale, Missing, Refused for an unknown column."""
     with writing(db) as session:
-        row = session.get_one(Office, office_id, with_for_update=True)
+        row = hold(session, Office, office_id)
+        if row is None:
+            raise Missing
         if row.version != version:
             raise Stale(row.version)
         for name, value in changes.items():

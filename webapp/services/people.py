@@ -4,6 +4,7 @@ import re
 from datetime import timedelta
 
 from sqlalchemy import delete, func, select
+from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
 from webapp.credentials import passwords, second, tokens
@@ -11,6 +12,7 @@ from webapp.models import Office, Person, Setup
 from webapp.models.base import now
 from webapp.permissions import ADMINISTRATOR, ROLES
 from webapp.services import audit
+from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused, Stale
 from webapp.services.sign_in import Seen, end_others
 from webapp.store import Database, reading, writing
@@ -34,6 +36,7 @@ def any_yet(session: Session) -> bool:
 def new_setup_code(db: Database) -> str:
     """A code for the first administrator; an earlier one no longer works. Returns: "" where somebody is here already."""
     with writing(db) as session:
+        hold(session, Office, FIRST_OFFICE)
         if any_yet(session):
             return ""
         code = tokens.new_code()
@@ -53,11 +56,12 @@ def set_up(db: Database, code: str, office: str, name: str, sign_in: str, passwo
         raise Refused(errors)
     kept = passwords.hashed(password)
     with writing(db) as session:
+        first = hold(session, Office, FIRST_OFFICE)
         setup = session.get(Setup, 1)
-        if any_yet(session) or setup is None or setup.code_hash != tokens.code_digest(code):
+        if first is None or any_yet(session) or setup is None or setup.code_hash != tokens.code_digest(code):
             raise Refused({"code": "Enter the code the server printed when it started; it works once."})
         session.delete(setup)
-        session.get_one(Office, FIRST_OFFICE).name = office.strip()
+        first.name = office.strip()
         person = Person(
             office_id=FIRST_OFFICE,
             name=name.strip(),
@@ -74,9 +78,10 @@ def set_up(db: Database, code: str, office: str, name: str, sign_in: str, passwo
 def make_demo(db: Database) -> bool:
     """One invented person of each role, without passwords. Returns: False where somebody is here already."""
     with writing(db) as session:
-        if any_yet(session):
+        office = hold(session, Office, FIRST_OFFICE)
+        if office is None or any_yet(session):
             return False
-        session.get_one(Office, FIRST_OFFICE).name = "Demo office"
+        office.name = "Demo office"
         session.add_all(Person(office_id=FIRST_OFFICE, name=n, sign_in=s, role=r) for s, n, r in DEMO)
     return True
 
@@ -106,19 +111,28 @@ def find(session: Session, seen: Seen, person_id: int) -> Person:
     return person
 
 
+def _held(session: Session, seen: Seen, person_id: int) -> Person:
+    """The same, with the office held: what is said of all its people stays so. Raises: Missing."""
+    hold(session, Office, seen.office_id)
+    person = hold(session, Person, person_id)
+    if person is None or person.office_id != seen.office_id:
+        raise Missing
+    return person
+
+
 def add(db: Database, seen: Seen, name: str, sign_in: str, role: str) -> tuple[int, str]:
     """A new person. Returns: the id, and the one-time code to hand over, which is not kept. Raises: Refused."""
     errors = _errors(name, sign_in, role)
     if errors:
         raise Refused(errors)
     with writing(db) as session:
-        taken = session.scalar(select(Person.id).where(Person.sign_in == sign_in.strip().lower()))
-        if taken:
-            raise Refused({"sign_in": "Somebody signs in by that name already. Choose another."})
         person = Person(office_id=seen.office_id, name=name.strip(), sign_in=sign_in.strip().lower(), role=role)
         session.add(person)
         code = _give_code(person)
-        session.flush()
+        try:
+            session.flush()
+        except IntegrityError:  # asking first would miss who is added this moment, in another office too
+            raise Refused({"sign_in": "Somebody signs in by that name already. Choose another."}) from None
         _note(session, seen.person_id, seen.office_id, "person", f"added {person.name} as {role}")
         return person.id, code
 
@@ -132,7 +146,7 @@ def _give_code(person: Person) -> str:
 def new_code(db: Database, seen: Seen, person_id: int) -> str:
     """Let somebody set a new password. Their sessions and second factor end. Returns: the code to hand over."""
     with writing(db) as session:
-        person = find(session, seen, person_id)
+        person = _held(session, seen, person_id)
         person.password = person.second = ""
         end_others(session, person.id)
         _stamp(person)
@@ -156,8 +170,8 @@ def join(db: Database, sign_in: str, code: str, password: str) -> int:
         raise Refused(wrong)
     kept = passwords.hashed(password)
     with writing(db) as session:
-        person = session.scalar(select(Person).where(Person.sign_in == name, Person.deleted_at.is_(None)))
-        if person is None or not _holds(person, code):
+        person = hold(session, Person, person.id) if person else None
+        if person is None or person.deleted_at is not None or not _holds(person, code):
             raise Refused(wrong)
         person.password, person.code, person.code_until = kept, "", None
         end_others(session, person.id)
@@ -185,7 +199,7 @@ def _stamp(person: Person) -> None:
 def change(db: Database, seen: Seen, person_id: int, name: str, role: str, version: int) -> None:
     """Change a person's name and role. Raises: Refused, Stale, Missing."""
     with writing(db) as session:
-        person = find(session, seen, person_id)
+        person = _held(session, seen, person_id)
         errors = _errors(name, person.sign_in, role)
         if person.role == ADMINISTRATOR and role != ADMINISTRATOR and _last(session, person):
             errors["role"] = "This is the last administrator. Make somebody else one first."
@@ -213,7 +227,7 @@ def _last(session: Session, person: Person) -> bool:
 def put_away(db: Database, seen: Seen, person_id: int) -> str:
     """Somebody leaves: no more signing in, every session ends. Returns: the name. Raises: Refused, Missing."""
     with writing(db) as session:
-        person = find(session, seen, person_id)
+        person = _held(session, seen, person_id)
         if person.role == ADMINISTRATOR and _last(session, person):
             raise Refused({"": "This is the last administrator. Make somebody else one first."})
         person.deleted_at = now()
@@ -226,7 +240,7 @@ def put_away(db: Database, seen: Seen, person_id: int) -> str:
 def bring_back(db: Database, seen: Seen, person_id: int) -> str:
     """Undo that. Returns: the name. Raises: Missing."""
     with writing(db) as session:
-        person = find(session, seen, person_id)
+        person = _held(session, seen, person_id)
         person.deleted_at = None
         _note(session, seen.person_id, seen.office_id, "person", f"brought {person.name} back")
         _stamp(person)
@@ -245,7 +259,9 @@ def change_password(db: Database, seen: Seen, old: str, new: str) -> None:
         raise Refused({"new": weak})
     fresh = passwords.hashed(new)
     with writing(db) as session:
-        person = find(session, seen, seen.person_id)
+        person = _held(session, seen, seen.person_id)
+        if person.password != kept:
+            raise Refused({"old": "Your password was changed this moment. Sign in with the new one."})
         person.password = fresh
         end_others(session, person.id, but=seen.session_id)
         _stamp(person)
@@ -258,7 +274,7 @@ def set_second(db: Database, seen: Seen, secret: str, code: str) -> None:
     if step is None:
         raise Refused({"code": "Enter the six digits the device shows now."})
     with writing(db) as session:
-        person = find(session, seen, seen.person_id)
+        person = _held(session, seen, seen.person_id)
         person.second, person.second_step = secret, step
         _stamp(person)
         said = "asked for from now on" if secret else "no longer asked for"

@@ -11,12 +11,14 @@ from sqlalchemy.orm import Session
 from engine import job_file
 from engine.placing import HoldPoint
 from engine.result import Verdict
-from webapp.models import Attachment, Design, Job, LogEntry, Release, ReviewItem, Revision, Wall
+from webapp.models import Attachment, Design, Job, LogEntry, Office, Release, ReviewItem, Revision, Wall
 from webapp.permissions import ADMINISTRATOR, DESIGNER, INSPECTOR, OFFICE
 from webapp.services import checks, designs, log, placing, reviews, revisions, setting_out
+from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused
 from webapp.services.sign_in import Seen
 from webapp.services.standing import Standing, as_typed, stand
+from webapp.services.standing import held as held_job
 from webapp.store import Database, reading, writing
 
 BEFORE = "before placing"
@@ -91,6 +93,8 @@ class _Known:
 
 
 def _known(db: Database, job_id: int) -> _Known:
+    with reading(db) as session:
+        mark = _mark(session, job_id)  # before all else, so that what changes while it is read counts as changed
     checks.refresh(db, job_id)
     site = placing.site(db, job_id)
     with reading(db) as session:
@@ -109,7 +113,7 @@ def _known(db: Database, job_id: int) -> _Known:
             designs.covering(session, job_id, {row.tag: row.hash for row in rows}), accepted,
             frozen, now, _review(session, job_id, accepted),
             tuple(session.scalars(released)),
-            _mark(session, job_id), tuple(session.scalars(given)),
+            mark, tuple(session.scalars(given)),
         )  # fmt: skip
 
 
@@ -122,6 +126,7 @@ def _mark(session: Session, job_id: int) -> tuple[int | None, ...]:
     """How far a job has come in everything a placing rests on: whatever changes one of these may block again."""
     asked = select(
         select(Job.changes).where(Job.id == job_id).scalar_subquery(),
+        select(Office.version).join(Job).where(Job.id == job_id).scalar_subquery(),
         select(func.max(Release.id)).where(Release.job_id == job_id).scalar_subquery(),
         select(func.sum(Revision.version)).where(Revision.job_id == job_id).scalar_subquery(),
         select(func.max(ReviewItem.id)).join(Revision).where(Revision.job_id == job_id).scalar_subquery(),
@@ -286,6 +291,7 @@ def release(db: Database, seen: Seen, ready: Ready, point: str, words: str, held
     if point == WEATHER and not held and not words.strip():
         raise Refused({"words": "Enter the weather: temperature, wind, rain or frost expected."})
     with writing(db) as session:
+        held_job(session, ready.job.id)
         session.add(
             Release(
                 job_id=ready.job.id,
@@ -308,7 +314,8 @@ def go_ahead(db: Database, seen: Seen, job_id: int, wall_id: int, level: int, wo
     if len(words) > LONGEST or len(conditions) > LONGEST:
         raise Refused({"words": f"Use at most {LONGEST} characters."})
     with writing(db) as session:
-        job = session.get_one(Job, job_id, with_for_update=True)
+        job = held_job(session, job_id)
+        hold(session, Office, job.office_id)
         if _mark(session, job_id) != ready.mark:
             raise Refused({"": "Something changed this moment. Look again before you give the go-ahead."})
         row = _accepted_revision(session, job_id)

@@ -9,14 +9,14 @@ from hashlib import sha256
 from typing import Any, cast
 
 from sqlalchemy import func, select
-from sqlalchemy.dialects import postgresql, sqlite
-from sqlalchemy.orm import Session, defer
+from sqlalchemy.orm import Session
 
 from engine.errors import BadInput
 from engine.review import STAGES
 from engine.units import System, convert, parse
 from webapp.models import Photo, ReviewItem, ReviewLink, Revision
 from webapp.services import log, photos, reviews, revisions
+from webapp.services.holding import insert
 from webapp.services.refusals import Missing, Refused
 from webapp.services.reviews import ACCEPT, DECISIONS, Place, Review
 from webapp.services.sign_in import Seen
@@ -111,8 +111,7 @@ def _take(db: Database, seen: Seen, job_id: int, number: int, sent: Sent) -> Tak
     value = _value(review, sent)
     picture = photos.prepare(sent.photo) if sent.kind == PHOTO else None
     with writing(db) as session:
-        query = select(Revision).where(Revision.id == review.revision.id).options(defer(Revision.document))
-        row = session.scalars(query.with_for_update()).one()
+        _, row = revisions.hold_revision(session, review.revision.id)
         item_id = _insert(session, seen, row, sent, content, value)
         if item_id is None:
             old = _replayed(session, sent.key, content)
@@ -162,8 +161,7 @@ def _replayed(session: Session, key: str, content: str) -> Taken | None:
 def _insert(
     session: Session, seen: Seen, row: Revision, sent: Sent, content: str, value: Mapping[str, Any]
 ) -> int | None:
-    insert = postgresql.insert if session.get_bind().dialect.name == "postgresql" else sqlite.insert
-    statement = insert(ReviewItem).values(
+    statement = insert(session, ReviewItem).values(
         revision_id=row.id, key=sent.key, content=content, place=sent.place, stage=sent.stage, kind=sent.kind, item=sent.item,
         value={**value} | ({} if row.state in revisions.OPEN else {"late": row.state}),
         person_id=seen.person_id or None, link_id=seen.link_id or None, who=seen.name, role=seen.role,

@@ -14,8 +14,10 @@ from webapp.credentials import tokens
 from webapp.models import Job, LinkUse, ReviewLink, Revision
 from webapp.models.base import now
 from webapp.services import audit, log, sign_in
+from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused, Stale
 from webapp.services.sign_in import Seen
+from webapp.services.standing import held
 from webapp.store import Database, writing
 
 SUBMITTED, UNDER_REVIEW, RETURNED, ACCEPTED, SUPERSEDED = STATES = (
@@ -76,9 +78,7 @@ def submit(
     if len(note) > LONGEST_NOTE:
         raise Refused({"note": f"Use at most {LONGEST_NOTE} characters."})
     with writing(db) as session:
-        job = session.get(Job, job_id, with_for_update=True)
-        if job is None or job.deleted_at is not None:
-            raise Missing
+        job = held(session, job_id)
         if job.changes != changes:
             raise Stale(job.changes)
         last = latest(session, job_id)
@@ -95,6 +95,15 @@ def submit(
         return row.number
 
 
+def hold_revision(session: Session, row_id: int) -> tuple[Job, Revision]:
+    """A revision with its job held, which every change of a revision's state waits for. Raises: Missing."""
+    job_id = session.scalar(select(Revision.job_id).where(Revision.id == row_id))
+    job = hold(session, Job, job_id) if job_id else None
+    if job is None:
+        raise Missing
+    return job, session.get_one(Revision, row_id, options=[defer(Revision.document)], populate_existing=True)
+
+
 def _supersede(session: Session, job_id: int, but_accepted: bool, below: int | None = None) -> None:
     kept = (SUPERSEDED, ACCEPTED) if but_accepted else (SUPERSEDED,)
     older = update(Revision).where(Revision.job_id == job_id, Revision.state.not_in(kept))
@@ -104,14 +113,14 @@ def _supersede(session: Session, job_id: int, but_accepted: bool, below: int | N
 
 
 def begin_review(session: Session, row: Revision) -> None:
-    """Somebody looks at it for the first time."""
+    """Somebody looks at it for the first time; its job is held."""
     if row.state == SUBMITTED:
         row.state = UNDER_REVIEW
         row.version += 1
 
 
 def decide(session: Session, seen: Seen, row: Revision, accept: bool, said: log.Said) -> None:
-    """Accept a revision or send it back, and log it, inside the caller's transaction.
+    """Accept a revision or send it back, and log it, inside the caller's transaction, who holds its job.
 
     Raises: Refused where it is decided already, superseded, or sent back without a reason.
     """
@@ -172,7 +181,7 @@ def make_link(db: Database, seen: Seen, row_id: int, name: str, authority: str, 
         raise Refused(errors)
     token = tokens.new_token()
     with writing(db) as session:
-        row = session.get_one(Revision, row_id)
+        _, row = hold_revision(session, row_id)
         if row.state not in OPEN:
             raise Refused({"": f"Revision {row.letter} is {row.state}: submit again, then make a link to that."})
         session.add(
@@ -238,21 +247,20 @@ def open_link(db: Database, token: str, address: str, device: str) -> tuple[str,
     Returns: the session's token, the job's id, the revision's number. Raises: Missing, Refused; every try is noted.
     """
     with writing(db) as session:
-        link = session.scalar(select(ReviewLink).where(ReviewLink.token_hash == tokens.digest(token)).with_for_update())
-        if link is None:
+        found = session.scalar(select(ReviewLink).where(ReviewLink.token_hash == tokens.digest(token)))
+        if found is None:
             raise Missing
+        job, row = hold_revision(session, found.revision_id)
+        link = hold(session, ReviewLink, found.id) or found
         why = _ended(link, now())
         used = "refused" if why else "opened"
         session.add(LinkUse(link_id=link.id, what=used, address=address[:64]))
-        row = session.get_one(Revision, link.revision_id)
-        office_id = session.get_one(Job, row.job_id).office_id
-        audit.note(session, "link", f"{used}: {link.name}", office_id=office_id, address=address)
+        audit.note(session, "link", f"{used}: {link.name}", office_id=job.office_id, address=address)
         if not why:
             link.used_at = now()
             begin_review(session, row)
             held = sign_in.begin(session, device, link_id=link.id)
             outsider = Seen(0, 0, link.name, "outsider", 0, link.authority, link_id=link.id)
-            job = session.get_one(Job, row.job_id)
             log.append(session, outsider, log.Said("opened", authority=link.authority), job, row)
             return held, row.job_id, row.number
     raise Refused({"": why})

@@ -15,6 +15,8 @@ from webapp.models import Attempt, Office, Person, ReviewLink, Revision, Signed,
 from webapp.models.base import now
 from webapp.permissions import OUTSIDER
 from webapp.services import audit
+from webapp.services.holding import hold, insert
+from webapp.services.outages import TROUBLES, outage
 from webapp.services.refusals import Missing, Refused
 from webapp.store import Database, reading, writing
 
@@ -63,9 +65,18 @@ def who(db: Database, token: str) -> Seen | None:
         else:
             seen = _outsider(session, signed)
     if seen and signed.seen_at < now() - SEEN_EVERY:
-        with writing(db) as session:
-            session.execute(update(Signed).where(Signed.id == signed.id).values(seen_at=now()))
+        _note_seen(db, signed.id)
     return seen
+
+
+def _note_seen(db: Database, signed_id: int) -> None:
+    """Keep when a session was last used; a database that can't be written to must not keep anybody from reading."""
+    try:
+        with writing(db) as session:
+            session.execute(update(Signed).where(Signed.id == signed_id).values(seen_at=now()))
+    except TROUBLES as error:
+        if outage(error) is None:
+            raise
 
 
 def _outsider(session: Session, signed: Signed) -> Seen | None:
@@ -107,8 +118,10 @@ def enter(db: Database, sign_in: str, password: str, code: str, address: str, de
         step = second.used_step(person.second, code, now(), person.second_step) or 0
         right = step > 0
     with writing(db) as session:
-        if person is None or not right or not _first_use(session, person, step):
-            _count(session, keys)
+        tries = _held_tries(session, keys)
+        _may_try(session, keys)  # again: of many tries at once no more count than of as many one after another
+        if person is None or not right or not _unchanged(session, person) or not _first_use(session, person, step):
+            _count(tries)
             _note(session, "failed", person, "", address)
         else:
             session.execute(delete(Attempt).where(Attempt.key.in_(keys.values())))
@@ -121,6 +134,14 @@ def _note(session: Session, what: str, person: Person | None, words: str, addres
     """The name that was typed is not kept: it may be a password in the wrong field."""
     person_id, office_id = (person.id, person.office_id) if person else (None, None)
     audit.note(session, what, words, person_id=person_id, office_id=office_id, address=address)
+
+
+def _unchanged(session: Session, person: Person) -> bool:
+    """Whether somebody still is as the password was held against, and stays so until the session has begun."""
+    held = hold(session, Person, person.id)
+    if held is None or held.deleted_at is not None:
+        return False
+    return (held.password, held.second) == (person.password, person.second)
 
 
 def _first_use(session: Session, person: Person, step: int) -> bool:
@@ -139,13 +160,17 @@ def _may_try(session: Session, keys: dict[str, str]) -> None:
         raise Refused({"": f"Too many tries. Wait {seconds} seconds, then try again."})
 
 
-def _count(session: Session, keys: dict[str, str]) -> None:
+def _held_tries(session: Session, keys: dict[str, str]) -> dict[str, Attempt]:
+    """The counts of failures by what they are of, made where there are none yet, held in the order of their keys."""
+    none_yet = [{"key": key, "fails": 0, "last_at": now()} for key in sorted(keys.values())]
+    made = insert(session, Attempt).values(none_yet)
+    session.execute(made.on_conflict_do_update(index_elements=["key"], set_={"fails": Attempt.fails}))
+    return {kind: session.get_one(Attempt, key) for kind, key in keys.items()}
+
+
+def _count(tries: dict[str, Attempt]) -> None:
     """One failure more; each beyond the free ones doubles the wait, up to a limit that nobody is locked out for long by."""
-    for kind, key in keys.items():
-        row = session.get(Attempt, key)
-        if row is None:
-            row = Attempt(key=key, fails=0, last_at=now())
-            session.add(row)
+    for kind, row in tries.items():
         row.fails = row.fails + 1 if row.last_at > now() - FORGET else 1
         row.last_at = now()
         over = row.fails - FREE_TRIES[kind]
@@ -178,10 +203,9 @@ def own(session: Session, seen: Seen) -> list[Signed]:
 def end(db: Database, seen: Seen, session_id: int) -> None:
     """End one of a person's own sessions. Raises: Missing for anyone else's."""
     with writing(db) as session:
-        row = session.get(Signed, session_id)
-        if row is None or row.person_id != seen.person_id:
+        gone = delete(Signed).where(Signed.id == session_id, Signed.person_id == seen.person_id)
+        if session.scalar(gone.returning(Signed.id)) is None:
             raise Missing
-        session.delete(row)
         audit.note(session, "out", "another session ended", person_id=seen.person_id, office_id=seen.office_id)
 
 

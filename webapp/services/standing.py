@@ -14,7 +14,8 @@ from engine import job as typed
 from webapp.models import Attachment, FloorLine, Job, Wall, WallType
 from webapp.models.base import Kept, now
 from webapp.services.clock import today
-from webapp.services.refusals import Missing, Stale
+from webapp.services.holding import hold
+from webapp.services.refusals import Missing, Refused, Stale
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,13 +116,26 @@ def attachment_hash(entry: typed.AttachmentEntry, inputs: Any | None) -> str:
     return sha256(json.dumps(what, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()).hexdigest()
 
 
-def touch(session: Session, job_id: int) -> Job:
-    """Count one change to a job, holding it until the transaction ends. Raises: Missing."""
-    job = session.get(Job, job_id, with_for_update=True)
+def held(session: Session, job_id: int) -> Job:
+    """A job with everything in it, held until the transaction ends. Raises: Missing for one that is put away."""
+    job = hold(session, Job, job_id)
     if job is None or job.deleted_at is not None:
         raise Missing
+    return job
+
+
+def touch(session: Session, job_id: int) -> Job:
+    """`held`, and one change counted. Raises: Missing."""
+    job = held(session, job_id)
     job.changes += 1
     return job
+
+
+def on_wall(session: Session, job_id: int, wall_id: int) -> None:
+    """Whether a wall something was found to fit is still there, now that its job is held. Raises: Refused."""
+    wall = session.get(Wall, wall_id)
+    if wall is None or wall.job_id != job_id or wall.deleted_at is not None:
+        raise Refused({"wall": "This wall was deleted meanwhile. Choose a wall of this job."})
 
 
 def same(row: Kept, version: int | None) -> None:
