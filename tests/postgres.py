@@ -66,7 +66,7 @@ def _whom() -> dict[str, Any]:
 
 
 def _where() -> str | None:
-    """Where data lies: in memory where there is plenty, since a new database is hundreds of files; else with other passing files."""
+    """Where data lies: in memory where there is plenty, since a database is hundreds of files; None for a temporary folder."""
     try:
         room = shutil.disk_usage(MEMORY).free
     except OSError:

@@ -1,6 +1,7 @@
 """The calculation package: made in a process of its own, tagged, the same bytes for the same revision; nothing typed is code."""
 
 import json
+import os
 import re
 import shutil
 import subprocess
@@ -26,6 +27,7 @@ from tests.world import World, house
 from webapp.package import mathematics, orders
 from webapp.package.attachment import sheet
 from webapp.package.builds import AT_ONCE, QUEUED, Building, Builds, Busy
+from webapp.package.marks import Elsewhere
 from webapp.package.frozen import Frozen
 from webapp.package.letters import RANGES, SIGNS, Drawing, readable
 from webapp.package.order import Order, code
@@ -422,6 +424,49 @@ def test_a_build_that_fails_says_so_and_can_be_tried_again(tmp_path: Path) -> No
     assert builds.begin("key", lambda: broken).wait(PATIENCE_S) == "failed"
     asked = revision({"wallseat_job": 2, "name": "x", "edition": "US 2021"})
     assert builds.begin("key", lambda: asked).wait(PATIENCE_S) == "ready"
+
+
+def test_another_process_sees_what_is_under_way_and_can_stop_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("webapp.package.builds.Building", Held)
+    monkeypatch.setattr("webapp.package.marks.BEAT_S", 0.02)
+    Held.go.clear()
+    one, other = Builds(tmp_path / "kept"), Builds(tmp_path / "kept")
+    made, dropped = (one.begin(key, lambda: Order("log", {})) for key in ("made", "dropped"))
+    _until(lambda: (known := other.known("made")) is not None and known.state == "building")
+    assert isinstance(other.begin("made", lambda: Order("log", {})), Elsewhere), "it is not made twice"
+    other.stop("dropped")
+    _until(dropped._stop.is_set)
+    Held.go.set()
+    assert other.begin("made", lambda: Order("log", {})).wait(PATIENCE_S) in ("ready", "building")
+    assert (made.wait(PATIENCE_S), dropped.wait(PATIENCE_S)) == ("ready", "stopped")
+    assert other.ready("made") is not None
+    assert other.ready("dropped") is None
+    _until(lambda: other.known("made") is None)
+
+
+def test_what_a_killed_process_was_making_is_made_anew(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("webapp.package.builds.Building", Held)
+    Held.go.set()
+    builds = Builds(tmp_path / "kept")
+    builds.folder.mkdir()
+    mark = builds.folder / "key.making"
+    mark.write_text("building 3 10")
+    left = builds.known("key")
+    assert isinstance(left, Elsewhere)
+    assert (left.state, left.share) == ("building", 0.3)
+    os.utime(mark, (0, 0))
+    assert builds.known("key") is None
+    assert builds.begin("key", lambda: Order("log", {})).wait(PATIENCE_S) == "ready"
+
+
+def test_another_process_says_that_a_package_failed(tmp_path: Path) -> None:
+    one, other = Builds(tmp_path / "kept"), Builds(tmp_path / "kept")
+    assert one.begin("key", lambda: Order("revision", {"job": "x"}, {})).wait(PATIENCE_S) == "failed"
+    known = other.known("key")
+    assert known is not None
+    assert known.state == "failed"
 
 
 def test_files_used_longest_ago_go_first(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

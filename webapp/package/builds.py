@@ -1,7 +1,7 @@
 """Packages under way and made: each in a short-lived process of its own, two at a time, the rest in a queue that says so.
 
 What is made is kept in a folder by what its bytes depend on; the ones used longest ago go when there are too many. Another process
-of the server finds them there too; one that is under way elsewhere it would make once more, with the same bytes.
+of the server finds them there too, and by a mark in the same folder what is under way.
 """
 
 import logging
@@ -9,6 +9,7 @@ import os
 import signal
 import subprocess
 import sys
+import time
 from collections import OrderedDict
 from collections.abc import Callable
 from contextlib import suppress
@@ -17,6 +18,8 @@ from tempfile import TemporaryFile
 from threading import Event, Lock, Semaphore, Thread, Timer
 from typing import IO
 
+from webapp.package import marks
+from webapp.package.marks import Elsewhere, Mark
 from webapp.package.order import Order
 from webapp.settings import ROOT
 
@@ -26,6 +29,7 @@ QUEUED = 12  # waiting at most; more would only wait longer than anybody does
 KEPT, KEPT_BYTES = 60, 600_000_000
 LONGEST_S = 600.0
 LOOK_S = 0.05
+LEFT_S = 3600.0  # what a process that was killed left behind goes after this
 log = logging.getLogger("wallseat")
 Load = Callable[[], Order]
 
@@ -42,9 +46,11 @@ class Building:
         self.state, self.done, self.total = "waiting", 0, 0
         self._stop, self._over = Event(), Event()
         self.process: subprocess.Popen[bytes] | None = None
+        self._mark = Mark(target, lambda: (self.state, self.done, self.total), self.stop)
 
     def begin(self) -> "Building":
         """Start it, beside whoever calls."""
+        self._mark.begin()
         Thread(target=self._run, name="package", daemon=True).start()
         return self
 
@@ -63,6 +69,7 @@ class Building:
         finally:
             if self.state != "ready":
                 self.state = "stopped" if self._stop.is_set() else "failed"
+            self._mark.end(failed=self.state == "failed")
             self._over.set()
 
     def _make(self, order: Order) -> None:
@@ -141,26 +148,37 @@ class Builds:
 
     def ready(self, key: str) -> Path | None:
         """The finished file of that key; None where there is none."""
-        path = self.folder / f"{key}.pdf"
+        path = self._target(key)
         with suppress(OSError):
             os.utime(path)  # used just now: it is kept longest
             return path
         return None
 
-    def known(self, key: str) -> Building | None:
-        """What is under way or was tried under that key."""
-        with self._lock:
-            return self._known.get(key)
+    def _target(self, key: str) -> Path:
+        return self.folder / f"{key}.pdf"
 
-    def begin(self, key: str, load: Load) -> Building:
+    def known(self, key: str) -> Building | Elsewhere | None:
+        """What is under way or was tried under that key, here or in another process."""
+        with self._lock:
+            here = self._known.get(key)
+        if here is not None and here.state in marks.UNDER_WAY:
+            return here
+        found = marks.read(self._target(key))
+        there = Elsewhere(self._target(key), found) if found else None
+        return there if there is not None and (here is None or there.state in marks.UNDER_WAY) else here
+
+    def begin(self, key: str, load: Load) -> Building | Elsewhere:
         """The build of that key, begun where none is under way. Raises: Busy."""
+        known = self.known(key)
+        if isinstance(known, Elsewhere) and known.state in marks.UNDER_WAY:
+            return known
         with self._lock:
             building = self._known.get(key)
             if building is None or self._useless(building, key):
                 if sum(one.state == "waiting" for one in self._known.values()) >= QUEUED:
                     raise Busy
                 self._tidy()
-                building = self._known[key] = Building(load, self.folder / f"{key}.pdf", self._turn).begin()
+                building = self._known[key] = Building(load, self._target(key), self._turn).begin()
             self._known.move_to_end(key)
             return building
 
@@ -168,8 +186,8 @@ class Builds:
         """Whether nothing will come of it, or what came of it is gone."""
         return building.state in ("failed", "stopped") or (building.state == "ready" and self.ready(key) is None)
 
-    def before(self, building: Building) -> int:
-        """How many wait before it."""
+    def before(self, building: Building | Elsewhere) -> int:
+        """How many wait before it in this process."""
         with self._lock:
             waiting = [one for one in self._known.values() if one.state == "waiting"]
         return waiting.index(building) if building in waiting else 0
@@ -180,9 +198,10 @@ class Builds:
             building = self._known.pop(key, None)
         if building:
             building.stop()
+        marks.take_away(self._target(key))
 
     def _tidy(self) -> None:
-        """Forget what ended long ago; drop the files used longest ago."""
+        """Forget what ended long ago; drop the files used longest ago, and what was left unfinished."""
         over = [key for key, one in self._known.items() if one.state not in ("waiting", "building")]
         for key in over[: max(0, len(self._known) - REMEMBERED)]:
             del self._known[key]
@@ -193,6 +212,10 @@ class Builds:
             room -= path.stat().st_size
             if number >= KEPT or room < 0:
                 path.unlink(missing_ok=True)
+        for path in (*self.folder.glob("*.part"), *self.folder.glob(f"*{marks.ENDING}")):
+            with suppress(FileNotFoundError):
+                if time.time() - path.stat().st_mtime > LEFT_S:
+                    path.unlink()
 
     def close(self) -> None:
         """Stop them all."""

@@ -9,6 +9,7 @@ from starlette.responses import FileResponse, Response
 from webapp.models import Job
 from webapp.package import orders
 from webapp.package.builds import Building, Builds, Busy
+from webapp.package.marks import Elsewhere
 from webapp.package.orders import Made
 from webapp.pages.ask import Db, Id, JobHere
 from webapp.pages.view import lead_on, page, wants_part
@@ -115,7 +116,7 @@ def _megabytes(file: Path | None) -> str:
     return f"{size / 1_000_000:.1f}" if size >= 100_000 else "less than 0.1"
 
 
-def said(building: Building | None) -> str:
+def said(building: Building | Elsewhere | None) -> str:
     """How far it is, in words."""
     if building is None or building.state == "waiting" or not building.total:
         return "Reading the job"
