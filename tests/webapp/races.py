@@ -1,0 +1,83 @@
+"""Two people in the same moment, made to happen: calls are stopped between what they read and what they write.
+
+A gate locks tables against writing but not against reading. Calls that read first and write later, without holding what they read,
+all come to the gate with the same in mind; calls that hold it come one by one. Either way they stand still until the gate opens.
+"""
+
+import time
+from collections.abc import Callable, Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
+from contextlib import contextmanager
+from typing import Any
+
+from sqlalchemy import text
+
+from tests.world import World
+from webapp.store import Database
+
+PATIENCE_S = 30
+WAITING = text("SELECT count(*) FROM pg_stat_activity WHERE datname = current_database() AND wait_event_type = 'Lock'")
+
+
+class Calls:
+    """Calls in threads of their own."""
+
+    def __init__(self, db: Database, threads: ThreadPoolExecutor) -> None:
+        self.db, self.threads = db, threads
+        self.futures: list[Future[Any]] = []
+
+    def start(self, call: Callable[[], Any]) -> Future[Any]:
+        """Begin one, and return when it stands still, as all before it, or is done."""
+        self.futures.append(self.threads.submit(call))
+        self.settle()
+        return self.futures[-1]
+
+    def settle(self) -> None:
+        """Wait until every call begun waits for a lock or is done."""
+        until = time.monotonic() + PATIENCE_S
+        while self._moving():
+            assert time.monotonic() < until, "a call neither waits for another nor ends"
+            time.sleep(0.01)
+
+    def _moving(self) -> bool:
+        done = sum(future.done() for future in self.futures)
+        with self.db.engine.connect() as connection:
+            waiting = connection.execute(WAITING).scalar_one()
+        return bool(done + waiting < len(self.futures))
+
+    def outcomes(self) -> list[Any]:
+        """What each returned or raised, in the order they began."""
+        return [future.exception(PATIENCE_S) or future.result() for future in self.futures]
+
+
+@contextmanager
+def calls(at: World) -> Iterator[Calls]:
+    """Threads to call from, on PostgreSQL."""
+    with ThreadPoolExecutor(12) as threads:
+        yield Calls(at.db, threads)
+
+
+@contextmanager
+def held(db: Database, statement: str) -> Iterator[None]:
+    """Locks that somebody else holds meanwhile."""
+    with db.engine.connect() as connection:
+        connection.execute(text(statement))
+        yield
+        connection.rollback()
+
+
+def queued(at: World, tables: str, *asked: Callable[[], Any], one_by_one: bool = False) -> list[Any]:
+    """What calls bring that are let through to write to `tables` at one moment. Args: one_by_one: begun in their order."""
+    with calls(at) as made:
+        with held(at.db, f"LOCK TABLE {tables} IN SHARE MODE"):
+            for call in asked:
+                made.futures.append(made.threads.submit(call))
+                if one_by_one:
+                    made.settle()
+            made.settle()
+        return made.outcomes()
+
+
+def kinds(outcomes: list[Any]) -> list[str]:
+    """Outcomes as the names of what was raised, "" where nothing was, in order."""
+    return sorted(type(one).__name__ if isinstance(one, Exception) else "" for one in outcomes)
