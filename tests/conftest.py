@@ -125,9 +125,9 @@ def empty_database(database_kind: str, databases: Databases, tmp_path: Path) -> 
 
 
 @pytest.fixture
-def at(database: str) -> Iterator[World]:
+def at(database: str, tmp_path: Path) -> Iterator[World]:
     """A world with an empty database."""
-    with world(database) as made:
+    with world(database, packages_folder=str(tmp_path / "packages")) as made:
         yield made
 
 

@@ -28,7 +28,7 @@ class Settings(BaseSettings):
     """What an installation can choose.
 
     Environment: HOST, PORT, DATABASE_URL, and WALLSEAT_DEMO, WALLSEAT_PUBLIC_ORIGIN, WALLSEAT_THREADS, WALLSEAT_METRICS_PORT,
-    WALLSEAT_OPEN_RATE, WALLSEAT_SLOW_MS.
+    WALLSEAT_OPEN_RATE, WALLSEAT_SLOW_MS, WALLSEAT_PACKAGES.
     """
 
     model_config = SettingsConfigDict(extra="ignore", populate_by_name=True)
@@ -72,9 +72,17 @@ class Settings(BaseSettings):
         description="Database statements that take longer are noted in the log; 0 notes none.",
     )
 
+    packages_folder: str = Field(
+        default="",
+        validation_alias="WALLSEAT_PACKAGES",
+        description="Where finished packages are kept; one folder for all processes that serve one database.",
+    )
+
     @property
     def packages(self) -> Path:
-        """Where finished packages are kept: beside an SQLite file, else in the program's own folder."""
+        """Where finished packages are kept: where it is said, beside an SQLite file, or in the program's own folder."""
+        if self.packages_folder:
+            return Path(self.packages_folder)
         path = self.database_url.partition("sqlite:///")[2].partition("?")[0]
         return (Path(path).resolve().parent if path else _data_folder()) / "packages"
 
