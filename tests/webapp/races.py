@@ -4,18 +4,21 @@ A gate locks tables against writing but not against reading. Calls that read fir
 all come to the gate with the same in mind; calls that hold it come one by one. Either way they stand still until the gate opens.
 """
 
+import re
 import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import contextmanager
 from typing import Any
 
-from sqlalchemy import text
+from sqlalchemy import event, text
 
 from tests.world import World
 from webapp.store import Database
 
 PATIENCE_S = 30
+ORDER = ("job", "review_link", "office", "attempt", "person")
+HOLDS = re.compile(r"FROM (\w+)\s+WHERE .*FOR NO KEY UPDATE|INSERT INTO (attempt) ", re.DOTALL)
 WAITING = text("SELECT count(*) FROM pg_stat_activity WHERE datname = current_database() AND wait_event_type = 'Lock'")
 
 
@@ -64,6 +67,29 @@ def held(db: Database, statement: str) -> Iterator[None]:
         connection.execute(text(statement))
         yield
         connection.rollback()
+
+
+@contextmanager
+def in_order(db: Database) -> Iterator[None]:
+    """Whether every transaction meanwhile holds rows in the one order that `services.holding` names."""
+    known: dict[int, list[str]] = {}
+    wrong: list[list[str]] = []
+
+    def began(connection: Any) -> None:
+        known[id(connection.connection.dbapi_connection)] = []
+
+    def sent(connection: Any, cursor: Any, statement: str, *rest: Any) -> None:
+        found = HOLDS.search(statement)
+        if found:
+            so_far = known[id(connection.connection.dbapi_connection)]
+            so_far.append(found[1] or found[2])
+            if sorted(so_far, key=ORDER.index) != so_far:
+                wrong.append([*so_far])
+
+    event.listen(db.engine, "begin", began)
+    event.listen(db.engine, "before_cursor_execute", sent)
+    yield
+    assert not wrong
 
 
 def queued(at: World, tables: str, *asked: Callable[[], Any], one_by_one: bool = False) -> list[Any]:

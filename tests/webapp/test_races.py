@@ -1,12 +1,12 @@
 """Jobs, reviews and the log on PostgreSQL, when two people write in the same moment, from one machine or from two."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
 from sqlalchemy import func, select
 
-from tests.webapp.races import calls, held, kinds, queued
+from tests.webapp.races import calls, held, in_order, kinds, queued
 from tests.webapp.test_ready import accepted, blocking, job_of, released, ticked
 from tests.webapp.test_revisions import linked, submitted
 from tests.world import World
@@ -35,6 +35,13 @@ from webapp.store import open_database, reading, writing
 
 pytestmark = pytest.mark.only("postgres")
 FAR = "SELECT id FROM {table} FOR NO KEY UPDATE"
+
+
+@pytest.fixture(autouse=True)
+def ordered(at: World) -> Iterator[None]:
+    """Whatever these tests call holds rows in one order."""
+    with in_order(at.db):
+        yield
 
 
 def of(at: World, role: str = "inspector") -> Seen:

@@ -6,9 +6,9 @@ from starlette.responses import Response
 from webapp.pages.ask import Db, Form
 from webapp.pages.sign_in import device, keep
 from webapp.pages.view import lead_on, page
-from webapp.services import people, sign_in
+from webapp.services import people
 from webapp.services.refusals import Refused
-from webapp.store import Database, reading, writing
+from webapp.store import reading
 
 router = APIRouter(include_in_schema=False)
 
@@ -27,11 +27,11 @@ def set_up(request: Request, db: Db, form: Form) -> Response:
     """Make them and sign in."""
     asked = {name: form.get(name, "") for name in ("code", "office", "name", "sign_in", "password")}
     try:
-        person_id = people.set_up(db, **asked)
+        token = people.set_up(db, **asked, device=device(request))
     except Refused as refused:
         values = asked | {"password": ""}
         return page(request, "pages/setup.html", status=422, values=values, errors=refused.errors)
-    return keep(request, _begin(db, request, person_id), "/jobs", "The office is ready. Make a job, or add people.")
+    return keep(request, token, "/jobs", "The office is ready. Make a job, or add people.")
 
 
 @router.get("/join")
@@ -45,12 +45,7 @@ def join(request: Request, db: Db, form: Form) -> Response:
     """Keep the password and sign in."""
     asked = {name: form.get(name, "") for name in ("sign_in", "code", "password")}
     try:
-        person_id = people.join(db, **asked)
+        token = people.join(db, **asked, device=device(request))
     except Refused as refused:
         return page(request, "pages/join.html", status=422, values=asked | {"password": ""}, errors=refused.errors)
-    return keep(request, _begin(db, request, person_id), "/jobs", "Your password is kept.")
-
-
-def _begin(db: Database, request: Request, person_id: int) -> str:
-    with writing(db) as session:
-        return sign_in.begin(session, device(request), person_id=person_id)
+    return keep(request, token, "/jobs", "Your password is kept.")

@@ -14,7 +14,7 @@ from webapp.permissions import ADMINISTRATOR, ROLES
 from webapp.services import audit
 from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused, Stale
-from webapp.services.sign_in import Seen, end_others
+from webapp.services.sign_in import Seen, begin, end_others
 from webapp.store import Database, reading, writing
 
 FIRST_OFFICE = 1
@@ -45,8 +45,8 @@ def new_setup_code(db: Database) -> str:
         return code
 
 
-def set_up(db: Database, code: str, office: str, name: str, sign_in: str, password: str) -> int:
-    """Make the first administrator of the first office. Returns: the person's id. Raises: Refused."""
+def set_up(db: Database, code: str, office: str, name: str, sign_in: str, password: str, device: str = "") -> str:
+    """Make the first administrator of the first office. Returns: the token of a session. Raises: Refused."""
     errors = _errors(name, sign_in)
     if weak := passwords.weakness(password, (sign_in, name, "wallseat")):
         errors["password"] = weak
@@ -72,7 +72,7 @@ def set_up(db: Database, code: str, office: str, name: str, sign_in: str, passwo
         session.add(person)
         session.flush()
         _note(session, person.id, person.office_id, "person", "the office was set up")
-        return person.id
+        return begin(session, device, person_id=person.id)
 
 
 def make_demo(db: Database) -> bool:
@@ -154,8 +154,8 @@ def new_code(db: Database, seen: Seen, person_id: int) -> str:
         return _give_code(person)
 
 
-def join(db: Database, sign_in: str, code: str, password: str) -> int:
-    """Set a password by a one-time code. Returns: the person's id. Raises: Refused."""
+def join(db: Database, sign_in: str, code: str, password: str, device: str = "") -> str:
+    """Set a password by a one-time code. Returns: the token of a session, begun with it. Raises: Refused."""
     wrong = {
         "code": "Name and code do not fit together, or the code has run out. Ask your administrator for a new one."
     }
@@ -178,7 +178,7 @@ def join(db: Database, sign_in: str, code: str, password: str) -> int:
         _stamp(person)
         _note(session, person.id, person.office_id, "password", "chosen by a code")
         _note(session, person.id, person.office_id, "in", "by a code")
-        return person.id
+        return begin(session, device, person_id=person.id)
 
 
 def _holds(person: Person | None, code: str) -> bool:
