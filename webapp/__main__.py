@@ -11,6 +11,10 @@ from engine import VERSION
 from engine.editions import EDITIONS
 from engine.result import LOCAL_CODE
 
+ELSEWHERE = (
+    "Keep copies of backups on another machine, in another building: what destroys a disk destroys all that lies on it."
+)
+
 
 def parser() -> argparse.ArgumentParser:
     """Commands and their options."""
@@ -38,7 +42,41 @@ def parser() -> argparse.ArgumentParser:
     verify.add_argument("--json", action="store_true", help="print JSON")
     demo = commands.add_parser("demo", help="load the demo job into the database, or write its file")
     demo.add_argument("--write", type=Path, metavar="FILE", help="write the job file instead of loading it")
+    _keeping(commands)
     return top
+
+
+def _keeping(commands: Any) -> None:
+    """The commands that keep the data of DATABASE_URL safe."""
+
+    def command(name: str, what: str) -> argparse.ArgumentParser:
+        added: argparse.ArgumentParser = commands.add_parser(name, help=what, description=what, epilog=ELSEWHERE)
+        return added
+
+    backup = command(
+        "backup", "write a verified backup into a folder, while the server may run; exit 0 only when it holds"
+    )
+    backup.add_argument("folder", type=Path, metavar="TO", help="a folder; each backup is a new folder in it")
+    restore = command(
+        "restore", "put a backup in the place of the database; exit 2 with nothing changed when it can't be"
+    )
+    restore.add_argument("folder", type=Path, metavar="FROM", help="one backup: a folder that `wallseat backup` made")
+    restore.add_argument(
+        "--replace", action="store_true", help="also where data are; they are kept beside it under a dated name"
+    )
+    move = command(
+        "move-database", "copy everything into an empty database of another kind, verified before it is kept"
+    )
+    move.add_argument(
+        "--to", required=True, metavar="URL",
+        help="postgresql://name@host/database, its password in PGPASSWORD or ~/.pgpass; or sqlite:////folder/file.sqlite",
+    )  # fmt: skip
+    doctor = command("doctor", "say what is wrong with the database, its disk and backups; exit 0 only when nothing is")
+    doctor.add_argument(
+        "--backups", type=Path, metavar="FOLDER", help="where backups are written: the newest is looked at, too"
+    )
+    doctor.add_argument("--hours", type=float, default=26, metavar="N", help="how old the newest may be (26)")
+    doctor.add_argument("--json", action="store_true", help="print JSON")
 
 
 def _checking(commands: Any) -> None:

@@ -28,10 +28,11 @@ def configuration() -> Config:
 def revision(db: Database) -> str | None:
     """The revision a database is at; None for an empty one."""
     with db.engine.connect() as connection:
-        return _revision(connection)
+        return revision_of(connection)
 
 
-def _revision(connection: Connection) -> str | None:
+def revision_of(connection: Connection) -> str | None:
+    """The same, in a transaction that is under way."""
     return MigrationContext.configure(connection).get_current_revision()
 
 
@@ -45,12 +46,22 @@ def migrate(db: Database, target: str = "head") -> None:
     if target == "head" and revision(db) == newest():
         return
     with alone(db) as connection:
-        at = _revision(connection)
+        at = revision_of(connection)
         if target == "head" and at == newest():
             return
         if at is not None:
             _keep_copy(db, at)
-        command.upgrade(_through(connection), target)
+        upgrade(connection, target)
+
+
+def upgrade(connection: Connection, target: str = "head") -> None:
+    """Upgrade in the transaction that `alone` gave, together with whatever else happens in it."""
+    command.upgrade(_through(connection), target)
+
+
+def known(at: str) -> bool:
+    """Whether this program has such a revision: a newer program's it has not."""
+    return at in {script.revision for script in ScriptDirectory.from_config(configuration()).walk_revisions()}
 
 
 def take_back(db: Database, target: str) -> None:
