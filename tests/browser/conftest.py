@@ -3,6 +3,7 @@
 import threading
 import time
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -18,11 +19,9 @@ AXE = Path(__file__).parent / "vendor" / "axe.min.js"
 SIZES = {"phone": (390, 844), "tablet": (820, 1180), "desk": (1440, 900)}
 
 
-@pytest.fixture(scope="session")
-def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """Where the program serves."""
-    folder = tmp_path_factory.mktemp("served")
-    settings = Settings(database_url=f"sqlite:///{folder / 'served.sqlite'}", demo=True)
+@contextmanager
+def served(settings: Settings) -> Iterator[str]:
+    """Serve on a port of its own. Yields: where."""
     prepare(settings)
     server = uvicorn.Server(uvicorn.Config(create_app(settings), host="127.0.0.1", port=0, log_level="error"))
     thread = threading.Thread(target=server.run, daemon=True)
@@ -35,6 +34,14 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     yield f"http://127.0.0.1:{port}"
     server.should_exit = True
     thread.join(30)
+
+
+@pytest.fixture(scope="session")
+def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Where the program serves, for all that does not ask which database it serves from."""
+    folder = tmp_path_factory.mktemp("served")
+    with served(Settings(database_url=f"sqlite:///{folder / 'served.sqlite'}", demo=True)) as where:
+        yield where
 
 
 @pytest.fixture(scope="session")

@@ -2,13 +2,24 @@
 
 import json
 import re
+from collections.abc import Iterator
+from pathlib import Path
 
+import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from tests.browser.conftest import SIZES, open_page
+from tests.browser.conftest import SIZES, open_page, served
 from tests.world import house
+from webapp.settings import Settings
 
 SAME_ORIGIN = {"Sec-Fetch-Site": "same-origin"}
+
+
+@pytest.fixture
+def address(empty_database: str, tmp_path: Path) -> Iterator[str]:
+    """Where the program serves, from each kind of database."""
+    with served(Settings(database_url=empty_database, demo=True, packages_folder=str(tmp_path))) as where:
+        yield where
 
 
 def signed_in(chromium: Browser, address: str, role: str) -> Page:
