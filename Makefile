@@ -23,7 +23,8 @@ lint: setup
 
 test: lint
 	$(BIN)/python tests/find_chromium.py
-	$(BIN)/python -m pytest -n 2
+	$(BIN)/python tests/postgres.py
+	$(BIN)/python -m pytest -n 2 --database both
 
 bench: setup
 	$(BIN)/python -m tests.bench

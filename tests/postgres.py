@@ -19,6 +19,7 @@ HELP = """No PostgreSQL server was found and none could be installed. The tests 
   - install it with the system's package manager (Debian, Ubuntu: apt-get install postgresql),
   - set POSTGRES_BIN to the folder that holds initdb and postgres."""
 OWNER = "wallseat"
+NEW_SERVERS = Path("/etc/postgresql-common/createcluster.conf")
 # Nothing here outlives the run, so nothing waits for the disk.
 QUICK = {
     "listen_addresses": "",
@@ -48,12 +49,22 @@ def found() -> Path | None:
 
 
 def _by_apt() -> None:
+    """The package makes a server of its own as it is installed, on a port, unless it is told before not to."""
     if os.geteuid() != 0 or shutil.which("apt-get") is None:
         return
+    _apt("update")
+    _apt("install", "postgresql-common")
+    before = NEW_SERVERS.read_text(encoding="utf-8") if NEW_SERVERS.exists() else ""
+    NEW_SERVERS.parent.mkdir(exist_ok=True)
+    NEW_SERVERS.write_text(f"{before}\ncreate_main_cluster = false\n", encoding="utf-8")
+    _apt("install", "postgresql")
+    NEW_SERVERS.write_text(before, encoding="utf-8")
+
+
+def _apt(what: str, *packages: str) -> None:
+    command = ["apt-get", what, *(("--yes", "--no-install-recommends") if packages else ()), *packages]
     quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-    install = ["apt-get", "install", "--yes", "--no-install-recommends", "postgresql"]
-    for command in (["apt-get", "update"], install):
-        subprocess.run(command, env=quiet, stdout=subprocess.DEVNULL, check=False)
+    subprocess.run(command, env=quiet, stdout=subprocess.DEVNULL, check=False)
 
 
 def _whom() -> dict[str, Any]:
