@@ -11,7 +11,6 @@ import time
 from collections import Counter
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
-from pathlib import Path
 from typing import Any
 from urllib.parse import urlencode
 
@@ -31,7 +30,8 @@ from webapp.services.sign_in import Seen
 from webapp.settings import Settings
 from webapp.store import open_database, reading
 
-AT_ONCE, KILLS = 200, 50
+AT_ONCE = 200
+KILLS = {"sqlite": 50, "postgres": 15}  # a server of its own keeps what was committed, whoever is killed
 PLACE = {"place": "A1", "stage": "before placing"}
 
 
@@ -156,9 +156,11 @@ class Writer(threading.Thread):
         return answer.status in (200, 201, 303)
 
 
-def test_a_server_killed_fifty_times_while_it_writes_loses_nothing_it_acknowledged(tmp_path: Path) -> None:
-    url = f"sqlite:///{tmp_path / 'test.sqlite'}"
-    with world(tmp_path) as at:
+def test_a_server_killed_again_and_again_while_it_writes_loses_nothing_it_acknowledged(
+    database: str, database_kind: str
+) -> None:
+    url, kills = database, KILLS[database_kind]
+    with world(url) as at:
         job = at.job()
         submitted(at, job)
         token = sign_in.as_role(at.db, "administrator", "a test")
@@ -168,7 +170,7 @@ def test_a_server_killed_fifty_times_while_it_writes_loses_nothing_it_acknowledg
     stop, acknowledged = threading.Event(), list[str]()
     writers = [Writer(listener.getsockname()[1], token, job, f"writer-{n}", stop, acknowledged) for n in range(3)]
     chance, forked = random.Random(7), multiprocessing.get_context("fork")
-    for number in range(KILLS):
+    for number in range(kills):
         process = forked.Process(target=serve, args=(url, listener), daemon=True)
         process.start()
         if not number:
@@ -187,6 +189,7 @@ def test_a_server_killed_fifty_times_while_it_writes_loses_nothing_it_acknowledg
     for writer in writers:
         writer.join(10)
     assert [writer.odd for writer in writers] == [[], [], []]
+    assert len(acknowledged) >= kills
     check_all_is_there(url, acknowledged)
 
 
@@ -198,10 +201,10 @@ def check_all_is_there(url: str, acknowledged: list[str]) -> None:
         keys = session.scalars(select(ReviewItem.key)).all()
         words = session.scalars(select(LogEntry.words).where(LogEntry.what == "note")).all()
         verified = log.verify(session, 1)
-        assert session.scalar(text("PRAGMA integrity_check")) == "ok"
+        if url.startswith("sqlite"):
+            assert session.scalar(text("PRAGMA integrity_check")) == "ok"
         assert session.scalars(select(Revision.state)).one() == "under review"
     db.close()
-    assert len(acknowledged) >= KILLS
     assert max(Counter(keys).values()) == 1
     assert set(decided) <= set(keys)
     assert set(acknowledged) - set(decided) <= set(words)

@@ -6,6 +6,7 @@ from datetime import datetime
 import pyotp
 
 STEP_S = 30
+DRIFT_STEPS = 2  # how far apart the steps of two codes can lie that are good at one moment
 
 
 def new_secret() -> str:
@@ -19,11 +20,14 @@ def address(secret: str, name: str) -> str:
 
 
 def used_step(secret: str, code: str, at: datetime, last: int) -> int | None:
-    """The step a code belongs to, one step of drift allowed; None for a wrong one, or one not newer than the last used."""
+    """The step a code belongs to, one step of drift allowed; None for a wrong one, or one not newer than the last used.
+
+    A last step that lies ahead was noted while the clock was wrong and bars nothing.
+    """
     typed = "".join(letter for letter in code if letter.isdigit())
     now = int(at.timestamp()) // STEP_S
     otp = pyotp.TOTP(secret)
     for step in (now - 1, now, now + 1):
-        if hmac.compare_digest(otp.at(step * STEP_S), typed) and step > last:
+        if hmac.compare_digest(otp.at(step * STEP_S), typed) and not step <= last <= step + DRIFT_STEPS:
             return step
     return None

@@ -21,6 +21,7 @@ from webapp.services.refusals import Missing, Refused
 from webapp.store import Database, reading, writing
 
 IDLE, LONGEST = timedelta(hours=12), timedelta(days=14)
+AHEAD = timedelta(hours=1)  # farther ahead of the clock lies what was noted while the clock was wrong
 SEEN_EVERY = timedelta(minutes=1)  # each note of it takes the write lock
 FREE_TRIES = {"account": 5, "address": 30}
 FIRST_WAIT, LONGEST_WAIT = timedelta(seconds=5), timedelta(minutes=15)
@@ -55,7 +56,7 @@ def who(db: Database, token: str) -> Seen | None:
             .outerjoin(Office, Office.id == Person.office_id)
             .where(Signed.token_hash == tokens.digest(token))
         ).first()
-        if found is None or found[0].seen_at < now() - IDLE or found[0].began_at < now() - LONGEST:
+        if found is None or not _live(found[0]):
             return None
         signed, person, office = found
         if person:
@@ -67,6 +68,12 @@ def who(db: Database, token: str) -> Seen | None:
     if seen and signed.seen_at < now() - SEEN_EVERY:
         _note_seen(db, signed.id)
     return seen
+
+
+def _live(signed: Signed) -> bool:
+    """Whether a session goes on; one of a time to come would never end."""
+    at = now()
+    return at - IDLE <= signed.seen_at <= at + AHEAD and at - LONGEST <= signed.began_at <= at + AHEAD
 
 
 def _note_seen(db: Database, signed_id: int) -> None:
@@ -148,12 +155,15 @@ def _first_use(session: Session, person: Person, step: int) -> bool:
     """Note the step of a one-time code; two requests that bring the same one do not both get in."""
     if not step:
         return True
-    used = update(Person).where(Person.id == person.id, Person.second_step < step).values(second_step=step)
+    newer = (Person.second_step < step) | (Person.second_step > step + second.DRIFT_STEPS)
+    used = update(Person).where(Person.id == person.id, newer).values(second_step=step)
     return session.scalar(used.returning(Person.id)) is not None
 
 
 def _may_try(session: Session, keys: dict[str, str]) -> None:
-    held = session.scalars(select(Attempt.until).where(Attempt.key.in_(keys.values()), Attempt.until > now())).all()
+    # a wait longer than there is was begun while the clock was wrong
+    waits = Attempt.until.between(now() + timedelta(seconds=1), now() + LONGEST_WAIT)
+    held = session.scalars(select(Attempt.until).where(Attempt.key.in_(keys.values()), waits)).all()
     until = max((moment for moment in held if moment), default=None)
     if until:
         seconds = max(int((until - now()).total_seconds()), 1)
