@@ -37,7 +37,10 @@ def open_database(url: str, pool_size: int = 5) -> Database:
     if target.get_backend_name() != "sqlite":
         return _open_server(target, pool_size)
     if target.database and target.database != ":memory:":
-        Path(target.database).parent.mkdir(parents=True, exist_ok=True)
+        file = Path(target.database)
+        file.parent.mkdir(parents=True, exist_ok=True)
+        if not file.exists():
+            file.touch(mode=0o600)  # what signs people in is in it; its journal gets the same rights
     engine = create_engine(target, pool_size=pool_size)
     event.listen(engine, "connect", _prepare)
     event.listen(engine, "begin", _begin)

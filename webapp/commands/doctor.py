@@ -25,7 +25,7 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         print(json.dumps({"database": where} | asdict(found), indent=2))
     else:
-        print(f"{where}: looked at {', '.join(found.looked_at)}.")
+        print(f"{where}: looked at {', '.join(found.looked_at) or 'nothing'}.")
         for one in found.findings:
             print(f"{one.about}: {one.what}\n  {one.do}")
         if not found.findings:

@@ -29,6 +29,7 @@ KEPT = {
     "design": ("data", "sha256"),
     "revision": ("document", "fingerprint"),
 }
+Look = tuple[str, Callable[[], Iterator[Finding]]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,31 +41,38 @@ class Health:
 
 
 def examine(url: str, folder: Path | None = None, hours: float = 26) -> Health:
-    """Look at a database, its disk, and the newest backup in a folder. Args: hours: how old that may be. Changes nothing."""
-    looks: list[tuple[str, Callable[[], Iterator[Finding]]]] = []
-    path = file_of(url)
-    if path:
-        looks.append(("the file's journal", lambda: health_of_kinds.journal(path)))
-        looks.append(("who may read the files", lambda: _readable(path)))
-        looks.append(("room on the disk", lambda: _room(path)))
-    if folder:
-        looks.append(("the newest backup", lambda: _newest_backup(folder, hours)))
-    there = path is None or path.is_file()
-    found = [one for _, look in (looks if there else looks[3:]) for one in look()]
-    words = [name for name, _ in (looks if there else looks[3:])]
+    """Look at a database, its disk, and the newest backup in a folder. Args: hours: how old that may be. Mends nothing."""
+    words: list[str] = []
+    found: list[Finding] = []
     try:
+        for name, look in (*_of_backups(folder, hours), *_of_file(file_of(url))):
+            words.append(name)
+            with saying(f"{name[0].upper()}{name[1:]} could not be looked at:"):
+                found += look()
         with (
             saying(f"{named(url)} can't be read:"),
             opened(url) as db,
             db.reader.connect() as connection,
             connection.begin(),
         ):
-            for name, query in INSIDE:
+            for name, ask in INSIDE:
                 words.append(name)
-                found += query(connection)
+                found += ask(connection)
     except NotDone as error:
-        found.append(Finding("database", str(error), "Until it can be read nothing else can be said about it."))
+        found.append(Finding("database", str(error), "Mend that first: what follows was not looked at."))
     return Health(tuple(words), tuple(found))
+
+
+def _of_file(path: Path | None) -> Iterator[Look]:
+    if path and path.is_file():
+        yield "the file's journal", lambda: health_of_kinds.journal(path)
+        yield "who may read the file", lambda: _readable(path)
+        yield "room on the disk", lambda: _room(path)
+
+
+def _of_backups(folder: Path | None, hours: float) -> Iterator[Look]:
+    if folder:
+        yield "the newest backup", lambda: _newest_backup(folder, hours)
 
 
 def _kind(connection: Connection) -> Iterator[Finding]:
