@@ -4,6 +4,7 @@ import csv
 import io
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -20,7 +21,7 @@ def logged(at: World, job: int, **texts: str) -> None:
     assert answer.status_code == 303, answer.text
 
 
-def found(at: World, **sought: str) -> list[int]:
+def found(at: World, **sought: Any) -> list[int]:
     with reading(at.db) as session:
         return [e.seq for e in log_search.search(session, 1, Sought(**sought)).rows]
 
@@ -122,6 +123,18 @@ def test_words_are_found_without_their_case_and_accents_on_every_database(
     logged(at, job, number="", permit="X", words="something other")
     assert found(at, q=sought) == [1]
     assert found(at, q=f"zz {sought}") == []
+
+
+def test_old_rows_and_late_ones_are_found_alike(at: World, job: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """However few of the last rows are read through before the index is asked."""
+    for number in range(1, 9):
+        logged(at, job, number="", permit="X", words="ledge" if number % 2 else "gable short")
+    for near in (0, 1, 4, 100):
+        monkeypatch.setattr(log_search, "NEAR", near)
+        assert found(at, q="gable") == [8, 6, 4, 2]
+        assert found(at, q="led", before=6) == [5, 3, 1]
+        with reading(at.db) as session:
+            assert [e.seq for e in log_search.everything(session, 1, Sought(q="short"), step=1)] == [8, 6, 4, 2]
 
 
 @pytest.mark.parametrize("sought", ["Å", "ålesund", "Alesund K", "alesundk", "ÅLESUND-KOMMUNE"])

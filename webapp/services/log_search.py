@@ -1,11 +1,11 @@
 """Finding in the log: by words, days, authority, permit, job and what was recorded; in parts, the latest first."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
-from sqlalchemy import String, cast, column, select, table, text
+from sqlalchemy import String, cast, column, func, select, table, text
 from sqlalchemy.dialects.postgresql import TSQUERY, TSVECTOR
 from sqlalchemy.orm import Session
 
@@ -16,6 +16,7 @@ from webapp.services.log import KINDS
 SIZE = 50
 BEYOND = 2**31 - 1
 MOST_WORDS = 12
+NEAR = 5000
 INDEXED = table("log_search", column("rowid"), column("log_search", String))
 
 
@@ -67,15 +68,37 @@ def search(session: Session, office_id: int, sought: Sought, size: int = SIZE) -
     query = select(LogEntry).where(*_conditions(session, office_id, sought))
     # what was recorded is among what a row says
     said, authority = words(f"{sought.q} {sought.what}")[:MOST_WORDS], closed(sought.authority)
-    if said or authority:
+    by_words = bool(said or authority)
+    if by_words:
         query = _with_words(session, query, said, authority)
-    rows = tuple(session.scalars(query.order_by(_order(sought, bool(said or authority))).limit(size + 1)))
-    return Found(rows[:size], rows[size - 1].seq if len(rows) > size else 0)
+    rows: Sequence[LogEntry] = ()
+    if by_words and not _sqlite(session):
+        rows = _near(session, office_id, query, sought, size)
+    if len(rows) <= size:
+        rows = session.scalars(query.order_by(_order(session, sought, by_words)).limit(size + 1)).all()
+    return Found(tuple(rows[:size]), rows[size - 1].seq if len(rows) > size else 0)
 
 
-def _order(sought: Sought, by_words: bool) -> Any:
-    """The latest first, by what the index that finds the rows is ordered by; a permit has few, which are sorted as they come."""
-    if sought.permit.strip():
+def _sqlite(session: Session) -> bool:
+    return session.get_bind().dialect.name == "sqlite"
+
+
+def _near(session: Session, office_id: int, query: Any, sought: Sought, size: int) -> Sequence[LogEntry]:
+    """What is found among the last rows, without the index of words.
+
+    PostgreSQL's index knows no order: of a word that half of the rows have it would fetch and sort half of the log.
+    """
+    last = select(func.max(LogEntry.seq)).where(LogEntry.office_id == office_id)
+    end = sought.before or (session.scalar(last) or 0) + 1
+    found: Sequence[LogEntry] = session.scalars(
+        query.where(LogEntry.seq >= end - NEAR).order_by(LogEntry.seq.desc()).limit(size + 1)
+    ).all()
+    return found
+
+
+def _order(session: Session, sought: Sought, by_words: bool) -> Any:
+    """The latest first, by what the index that finds the rows is ordered by; where it has no order, sorted as they come."""
+    if sought.permit.strip() or (by_words and not _sqlite(session)):
         return (LogEntry.seq + 0).desc()
     return LogEntry.id.desc() if by_words else LogEntry.seq.desc()
 
@@ -114,7 +137,7 @@ def _with_words(session: Session, query: Any, said: list[str], authority: str) -
     asked = [(word, number == len(said)) for number, word in enumerate(said, 1)]
     if authority:
         asked.append((authority, True))
-    if session.get_bind().dialect.name == "sqlite":
+    if _sqlite(session):
         match = " AND ".join(f'"{word}"{"*" if begins else ""}' for word, begins in asked)
         joined = query.join(INDEXED, INDEXED.c.rowid == LogEntry.id)
         return joined.where(text("log_search MATCH :match").bindparams(match=match))
