@@ -210,10 +210,12 @@ def test_the_file_that_was_replaced_is_kept_under_a_dated_name(
     noted(filled)
     there = held(database)
     path = Path(database.removeprefix("sqlite:///"))
+    owner = 65534 if os.geteuid() == 0 else os.geteuid()
+    os.chown(path, owner, -1)
     assert run("restore", only(folder), "--replace") == 0
     (kept,) = path.parent.glob("test.sqlite.before-*")
     assert differences(there, held(f"sqlite:///{kept}")) == []
-    assert stat.S_IMODE(path.stat().st_mode) == 0o600
+    assert (stat.S_IMODE(path.stat().st_mode), path.stat().st_uid) == (0o600, owner), "the server may go on using it"
 
 
 @pytest.mark.only("postgres")
@@ -345,6 +347,16 @@ def test_a_log_that_does_not_hold_is_backed_up_all_the_same_and_told(
 def test_there_must_be_a_folder_to_back_up_into(run: Run, tmp_path: Path, capsys: Out) -> None:
     assert run("backup", tmp_path / "nowhere") == 2
     assert "connect the disk" in capsys.readouterr().err
+
+
+@pytest.mark.only("sqlite")
+def test_a_value_that_is_damaged_inside_a_row_is_said(filled: World, run: Run, folder: Path, capsys: Out) -> None:
+    with filled.db.writer.begin() as connection:
+        connection.execute(text("UPDATE job SET site = '{'"))
+    filled.db.close()
+    assert run("backup", folder) == 2
+    assert "The file is damaged" in capsys.readouterr().err
+    assert list(folder.iterdir()) == []
 
 
 @pytest.mark.only("sqlite")

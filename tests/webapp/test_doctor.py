@@ -215,6 +215,13 @@ def test_a_disk_without_room_is_found(office: str, monkeypatch: pytest.MonkeyPat
     assert "MB are free" in what
 
 
+@pytest.mark.only("sqlite")
+def test_what_an_interrupted_restore_left_is_found(office: str) -> None:
+    (Path(office.removeprefix("sqlite:///")).parent / ".being-made-abc").mkdir()
+    (what,) = found(office, "left over")
+    assert "interrupted restore" in what
+
+
 def backed_up(office: str, folder: Path) -> Path:
     folder.mkdir(exist_ok=True)
     return backups.make(office, folder).folder

@@ -27,7 +27,8 @@ def run(options: argparse.Namespace) -> int:
         f"Keep {named(settings.database_url)} as it is until the first backup of the new one; nothing in it was changed."
     )
     if since:
-        return not_done(NotDone(_meanwhile(there))) and BROKEN
+        not_done(NotDone(_meanwhile(there)))
+        return BROKEN
     return tell_broken(moved)
 
 

@@ -15,7 +15,7 @@ from webapp.keeping import backups, health_of_kinds
 from webapp.keeping.contents import batches, logs, tables
 from webapp.keeping.health_of_kinds import Finding
 from webapp.keeping.places import NotDone, file_of, named, opened, saying
-from webapp.keeping.replacing import BESIDE
+from webapp.keeping.replacing import BEING_MADE, BESIDE
 from webapp.migrate import known, newest, revision_of
 from webapp.models import LogEntry
 from webapp.models.base import now
@@ -68,6 +68,7 @@ def _of_file(path: Path | None) -> Iterator[Look]:
         yield "the file's journal", lambda: health_of_kinds.journal(path)
         yield "who may read the file", lambda: _readable(path)
         yield "room on the disk", lambda: _room(path)
+        yield "what was left over", lambda: _left_over(path)
 
 
 def _of_backups(folder: Path | None, hours: float) -> Iterator[Look]:
@@ -168,6 +169,13 @@ def _room(path: Path) -> Iterator[Finding]:
             "room",
             what,
             "Make room: a migration or a restore needs a whole copy beside it, a day's photographs a gigabyte.",
+        )
+
+
+def _left_over(path: Path) -> Iterator[Finding]:
+    for left in sorted(path.parent.glob(f"{BEING_MADE}*")):
+        yield Finding(
+            "left over", f"{left} is what an interrupted restore left.", "Delete it, unless one is running now."
         )
 
 

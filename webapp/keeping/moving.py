@@ -41,7 +41,6 @@ def _into_file(db: Database, to: str) -> Contents:
         finally:
             other.close()
         whole(new)
-        new.chmod(0o600)
     return moved
 
 

@@ -49,6 +49,8 @@ def saying(what: str) -> Iterator[None]:
         raise NotDone(f"{what} {_of_sqlite(error)}") from error
     except DBAPIError as error:
         raise NotDone(f"{what} {_of_either(error)}") from error
+    except ValueError as error:  # a date or a JSON text that is none
+        raise NotDone(f"{what} {OF_SQLITE[sqlite3.SQLITE_CORRUPT]}") from error
 
 
 def _of_either(error: DBAPIError) -> str:

@@ -44,6 +44,7 @@ def replaced(path: Path) -> Iterator[tuple[Path, Path | None]]:
         try:
             new = work / path.name
             yield new, kept
+            _give(new, path if kept else path.parent)
             sync(new)
             if kept:
                 _keep(path, kept)
@@ -57,6 +58,14 @@ def _dated(path: Path) -> Path:
     stem = f"{path.name}.before-{now():%Y-%m-%dT%H-%M-%SZ}"
     names = (path.with_name(f"{stem}-{n}" if n > 1 else stem) for n in range(1, 1000))
     return next(name for name in names if not name.exists())
+
+
+def _give(new: Path, like: Path) -> None:
+    """To whoever owns the old one, and nobody else: the server need not run as whoever restores."""
+    new.chmod(0o600)
+    if os.geteuid() == 0:
+        owner = like.stat()
+        os.chown(new, owner.st_uid, owner.st_gid)
 
 
 def _keep(path: Path, kept: Path) -> None:

@@ -48,7 +48,6 @@ def _into_file(backup: Backup, path: Path, replace: bool) -> Restored:
     later = _of_file(path, backup) if there else {}
     with replaced(path) as (new, kept):
         shutil.copyfile(backup.file, new)
-        new.chmod(0o600)
         backups.unaltered(backup, new)
         _bring_up(new, backup)
     return Restored(backup, str(kept or ""), later)
