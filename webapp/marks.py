@@ -5,6 +5,7 @@ are in per cent of the sign's width; what must keep its shape (slash, upright, b
 """
 
 from collections.abc import Mapping
+from functools import lru_cache
 from math import isinf
 from typing import NamedTuple
 
@@ -56,6 +57,7 @@ def sign(verdict: str) -> Sign:
     return MARK_OF.get(verdict) or Sign(verdict[:1].upper() + verdict[1:], *_NONE)
 
 
+@lru_cache(maxsize=200)
 def verdict_mark(verdict: str, size: int = 16) -> Markup:
     """The mark of a verdict, `size` px square. Hidden from readers of text: the word always stands beside it."""
     shape = Markup(SHAPES[sign(verdict).shape])

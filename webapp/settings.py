@@ -27,8 +27,8 @@ def _data_folder() -> Path:
 class Settings(BaseSettings):
     """What an installation can choose.
 
-    Environment: HOST, PORT, DATABASE_URL, and WALLSEAT_DEMO, WALLSEAT_PUBLIC_ORIGIN, WALLSEAT_THREADS, WALLSEAT_METRICS_PORT,
-    WALLSEAT_OPEN_RATE, WALLSEAT_SLOW_MS, WALLSEAT_PACKAGES.
+    Environment: HOST, PORT, DATABASE_URL, and WALLSEAT_DEMO, WALLSEAT_PUBLIC_ORIGIN, WALLSEAT_THREADS, WALLSEAT_PROCESSES,
+    WALLSEAT_METRICS_PORT, WALLSEAT_OPEN_RATE, WALLSEAT_SLOW_MS, WALLSEAT_PACKAGES.
     """
 
     model_config = SettingsConfigDict(extra="ignore", populate_by_name=True)
@@ -51,7 +51,13 @@ class Settings(BaseSettings):
     threads: int = Field(
         default=4, ge=1, le=64, validation_alias="WALLSEAT_THREADS", description="Handlers run at once."
     )
-
+    processes: int = Field(
+        default=1,
+        ge=1,
+        le=64,
+        validation_alias="WALLSEAT_PROCESSES",
+        description="Processes that serve; one a core lets a busy office's machine do as much as it can.",
+    )
     metrics_port: int = Field(
         default=0,
         ge=0,
@@ -85,6 +91,15 @@ class Settings(BaseSettings):
             return Path(self.packages_folder)
         path = self.database_url.partition("sqlite:///")[2].partition("?")[0]
         return (Path(path).resolve().parent if path else _data_folder()) / "packages"
+
+    @model_validator(mode="after")
+    def _counts_in_one_process(self) -> "Settings":
+        if self.metrics_port and self.processes > 1:
+            raise ValueError(
+                "WALLSEAT_METRICS_PORT goes with one process: each counts for itself. Start several programs with one process "
+                "and a port for counts each, or set WALLSEAT_PROCESSES to 1."
+            )
+        return self
 
     @model_validator(mode="after")
     def _stays_on_this_machine(self) -> "Settings":

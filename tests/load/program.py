@@ -126,12 +126,13 @@ class Program:
 
     def stop(self) -> int:
         """End it as a service is ended. Returns: its exit code."""
-        self.process.terminate()
-        try:
-            return self.process.wait(30)
-        except subprocess.TimeoutExpired:
-            self.process.kill()
-            return self.process.wait(30)
+        with self.process:
+            self.process.terminate()
+            try:
+                return self.process.wait(30)
+            except subprocess.TimeoutExpired:
+                self.process.kill()
+                return self.process.wait(30)
 
 
 @contextmanager

@@ -14,7 +14,8 @@ import sys
 import threading
 import time
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
 from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
@@ -82,21 +83,22 @@ class Stream:
         self.chance = random.Random(seed)
         self.jobs = self._jobs()
         self.numbers_of = dict.fromkeys(self.jobs, 1)
-        for job in self.jobs:
-            self._ok("submit", served.visitor("designer").post(f"/jobs/{job}/revisions", {"note": "first"}), (303,))
+        with closing(served.visitor("designer")) as designer:
+            for job in self.jobs:
+                self._ok("submit", designer.post(f"/jobs/{job}/revisions", {"note": "first"}), (303,))
 
     def _ok(self, what: str, answer: Answer, expected: tuple[int, ...]) -> Answer:
         assert answer.status in expected, (what, answer.status, answer.body[:500])
         return answer
 
     def _jobs(self) -> list[int]:
-        designer = self.served.visitor("designer")
-        made = [
-            self._ok("job", designer.send("POST", "/api/jobs", house() | {"name": f"Soaked {n}"}), (201,)).json["id"]
-            for n in range(JOBS)
-        ]
-        designer.close()
-        return made
+        with closing(self.served.visitor("designer")) as designer:
+            return [
+                self._ok("job", designer.send("POST", "/api/jobs", house() | {"name": f"Soaked {n}"}), (201,)).json[
+                    "id"
+                ]
+                for n in range(JOBS)
+            ]
 
     def drawn(self) -> Callable[[dict[str, Visitor]], None]:
         """What the next request does."""
@@ -173,10 +175,15 @@ class Stream:
         self.seen.odd.append(f"no package of job {job}")
 
 
-def visitors(served: Program) -> dict[str, Visitor]:
-    """One of each role, with connections of their own."""
-    roles = {role: served.visitor(role) for role in ("designer", "office", "inspector", "administrator")}
-    return roles | {"nobody": served.visitor()}
+@contextmanager
+def visitors(served: Program) -> Iterator[dict[str, Visitor]]:
+    """One of each role that is needed, with connections of their own."""
+    who = {role: served.visitor(role) for role in ("designer", "office", "inspector")} | {"nobody": served.visitor()}
+    try:
+        yield who
+    finally:
+        for visitor in who.values():
+            visitor.close()
 
 
 def run(served: Program, minutes: float, rate: float) -> dict[str, Any]:
@@ -205,33 +212,33 @@ def run(served: Program, minutes: float, rate: float) -> dict[str, Any]:
 
 
 def _hand(stream: Stream, due: "Queue[tuple[float, Callable[[dict[str, Visitor]], None]] | None]") -> None:
-    who = visitors(stream.served)
-    while (asked := due.get()) is not None:
-        moment, does = asked
-        stream.seen.late.append(max(time.monotonic() - moment, 0.0))
-        try:
-            does(who)
-        except OSError as error:
-            stream.seen.odd.append(f"nobody answered: {error!r}")
+    with visitors(stream.served) as who:
+        while (asked := due.get()) is not None:
+            moment, does = asked
+            stream.seen.late.append(max(time.monotonic() - moment, 0.0))
+            try:
+                does(who)
+            except OSError as error:
+                stream.seen.odd.append(f"nobody answered: {error!r}")
 
 
 def _slow(stream: Stream, seconds: float) -> None:
     """What happens now and then: submissions and packages."""
-    who, began, turn = visitors(stream.served), time.monotonic(), 0
-    submit_at, pack_at = 5.0, 12.0
-    while (now := time.monotonic() - began) < seconds:
-        job = stream.jobs[turn % JOBS]
-        try:
-            if now >= submit_at:
-                submit_at += SUBMIT_EVERY_S
-                turn += 1
-                stream.submit(who, job)
-            elif now >= pack_at:
-                pack_at += PACK_EVERY_S
-                stream.pack(who, job)
-        except OSError as error:
-            stream.seen.odd.append(f"nobody answered: {error!r}")
-        time.sleep(0.2)
+    began, turn, submit_at, pack_at = time.monotonic(), 0, 5.0, 12.0
+    with visitors(stream.served) as who:
+        while (now := time.monotonic() - began) < seconds:
+            job = stream.jobs[turn % JOBS]
+            try:
+                if now >= submit_at:
+                    submit_at += SUBMIT_EVERY_S
+                    turn += 1
+                    stream.submit(who, job)
+                elif now >= pack_at:
+                    pack_at += PACK_EVERY_S
+                    stream.pack(who, job)
+            except OSError as error:
+                stream.seen.odd.append(f"nobody answered: {error!r}")
+            time.sleep(0.2)
 
 
 def _record(seen: Seen, took: float, memory: list[float]) -> dict[str, Any]:

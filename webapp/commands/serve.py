@@ -2,12 +2,15 @@
 
 import argparse
 import gc
+import os
 import socket
 import sys
 from contextlib import suppress
 
 import uvicorn
+from fastapi import FastAPI
 from pydantic import ValidationError
+from uvicorn.supervisors import Multiprocess
 
 from webapp.main import create_app
 from webapp.migrate import migrate
@@ -45,18 +48,37 @@ def run(options: argparse.Namespace) -> int:
     print(f"Wallseat serves on http://{f'[{host}]' if ':' in host else host}:{port}  (stop with Ctrl+C)", flush=True)
     if code:
         print(f"Nobody is here yet. Open that page and set up with this code, which works once: {code}", flush=True)
+    if settings.metrics_port:
+        print(f"Counts for Prometheus are on http://{METRICS_HOST}:{settings.metrics_port}/metrics", flush=True)
+    if settings.demo:
+        os.environ["WALLSEAT_DEMO"] = "true"  # for the processes that serve, which read the settings anew
+    # a line a request is written by the application itself, without paths or addresses
+    config = uvicorn.Config(
+        "webapp.commands.serve:application",
+        factory=True,
+        workers=settings.processes,
+        log_config=None,
+        access_log=False,
+        server_header=False,
+    )
+    with suppress(KeyboardInterrupt):
+        if settings.processes > 1:
+            Multiprocess(config, sockets=[listener]).run()
+        else:
+            uvicorn.Server(config).run(sockets=[listener])
+    return 0
+
+
+def application() -> FastAPI:
+    """The application of one process, with all it needs loaded."""
+    settings = Settings()
     lines.to_stderr()
     app = create_app(settings)
     if app.state.metrics:
         app.state.metrics.serve(METRICS_HOST, settings.metrics_port)
-        print(f"Counts for Prometheus are on http://{METRICS_HOST}:{settings.metrics_port}/metrics", flush=True)
     gc.collect()
     gc.freeze()  # what is loaded stays: walking it again and again would slow a search of ways by a third
-    # a line a request is written by the application itself, without paths or addresses
-    server = uvicorn.Server(uvicorn.Config(app, log_config=None, access_log=False, server_header=False))
-    with suppress(KeyboardInterrupt):
-        server.run(sockets=[listener])
-    return 0
+    return app
 
 
 def prepare(settings: Settings) -> str:
