@@ -65,13 +65,13 @@ from webapp.pages import (
     walls,
 )
 from webapp.pages.ask import permitted
-from webapp.pages.plan_view import Drawings
 from webapp.pages.static import Fingerprinted
 from webapp.pages.view import environment
 from webapp.security.body_limit import BodyLimit
 from webapp.security.headers import SecurityHeaders
 from webapp.security.rate import RateLimit
 from webapp.security.same_origin import SameOrigin
+from webapp.services.kept import Kept
 from webapp.services.searches import Searches
 from webapp.settings import STATIC, Settings
 from webapp.store import open_database
@@ -172,7 +172,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.searches = Searches()
     app.state.builds = Builds(settings.packages)
     app.state.demo = settings.demo
-    app.state.plans = Drawings()
+    app.state.plans = Kept(64)
     app.state.public_origin = settings.public_origin.rstrip("/")
     app.state.https = settings.public_origin.startswith("https://")
     app.state.templates = environment()

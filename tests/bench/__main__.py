@@ -1,4 +1,4 @@
-"""`make bench`: a check beside its bare arithmetic, a job's page beside its bare template, setting out by length, options.
+"""`make bench`: a check beside its bare arithmetic, a job's page beside its bare template, setting out by length, options, load.
 
 Prints a table and writes tests/bench/latest.json: a list of {name, value, unit, ratio_to, ratio}.
 """
@@ -6,16 +6,14 @@ Prints a table and writes tests/bench/latest.json: a list of {name, value, unit,
 import gc
 import json
 import sys
-from collections.abc import Callable
 from itertools import pairwise
 from math import inf
 from pathlib import Path
-from statistics import median
 from tempfile import TemporaryDirectory
-from time import perf_counter_ns, process_time_ns
-from typing import Any, NamedTuple
+from time import process_time_ns
 
-from tests.bench import options, package
+from tests.bench import load, options, package
+from tests.bench.measured import Measured, medians_ms
 from tests.bench.page import Served
 from tests.bench.setting_out import LENGTHS_FT, MOST_200_FT_MS, MOST_GROWTH, setting_out
 from webapp.services import checks
@@ -27,48 +25,6 @@ SETTING_OUT_ROUNDS = 15
 OPTIONS_ROUNDS = 9
 ATTACHMENTS = 200
 MOST_CHECK_MS, MOST_CHECK_RATIO, MOST_PAGE_RATIO = 1.0, 6.0, 2.0
-
-
-class Measured(NamedTuple):
-    """One row of the table; `most` is not written, it marks what must be reached."""
-
-    name: str
-    value: float
-    unit: str
-    ratio_to: str
-    ratio: float | None
-    most: tuple[float, float] = (float("inf"), float("inf"))
-
-    @property
-    def reached(self) -> bool:
-        """Whether value and ratio stay within what must be reached."""
-        return self.value <= self.most[0] and (self.ratio or 0.0) <= self.most[1]
-
-    def to_json(self) -> dict[str, Any]:
-        """The record of the file."""
-        ratio = None if self.ratio is None else round(self.ratio, 3)
-        return {
-            "name": self.name,
-            "value": round(self.value, 4),
-            "unit": self.unit,
-            "ratio_to": self.ratio_to,
-            "ratio": ratio,
-        }
-
-
-def medians_ms(
-    first: Callable[[], object], second: Callable[[], object], rounds: int, clock: Callable[[], int] = perf_counter_ns
-) -> tuple[float, float]:
-    """Medians of two works taken in turn, so that both see the same machine [ms]. Args: clock: what they are timed by [ns]."""
-    times: tuple[list[int], list[int]] = ([], [])
-    for work in (first, second) * 3:
-        work()
-    for _ in range(rounds):
-        for work, kept in zip((first, second), times, strict=True):
-            start = clock()
-            work()
-            kept.append(clock() - start)
-    return median(times[0]) / 1e6, median(times[1]) / 1e6
 
 
 def of_checks() -> list[Measured]:
@@ -164,7 +120,7 @@ def main() -> int:
     """Measure, print, write. Returns: 0 when everything that must be reached is."""
     gc.collect()
     gc.freeze()  # as the server does once it has started
-    rows = [*of_checks(), *of_pages(), *of_setting_out(), *of_options(), *of_packages()]
+    rows = [*of_checks(), *of_pages(), *of_setting_out(), *of_options(), *of_packages(), *load.of_load()]
     for row in rows:
         ratio = f"{row.ratio:6.2f} x {row.ratio_to}" if row.ratio is not None else ""
         print(f"{row.name:<46}{row.value:9.3f} {row.unit}  {ratio}{'' if row.reached else '   TOO SLOW'}")

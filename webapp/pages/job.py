@@ -14,6 +14,7 @@ from webapp.pages.ask import Db, JobHere, List
 from webapp.pages.view import page, system, wants_part, with_query
 from webapp.services import attachments, checks, job_files, plans
 from webapp.services.clock import today
+from webapp.services.kept import Kept
 from webapp.services.listing import Part, Wanted
 from webapp.store import reading
 
@@ -84,7 +85,7 @@ def _plan(
         with reading(db) as session:
             return plan_view.draw(job.id, plans.of_job(session, job.id, level), level, units)
 
-    drawings: plan_view.Drawings = request.app.state.plans
+    drawings: Kept[plan_view.Drawn] = request.app.state.plans
     drawn = drawings.of((job.id, job.changes, level, units, today()), draw)
     return plan_view.context(job.id, drawn, level, lambda n: with_query(f"/jobs/{job.id}", asks | {"level": n}))
 

@@ -1,10 +1,8 @@
 """A job's plan on its page: the drawing for each width of sheet, and links to its other floor levels."""
 
 import logging
-from collections import OrderedDict
-from collections.abc import Callable, Hashable
+from collections.abc import Callable
 from dataclasses import dataclass
-from threading import Lock
 from typing import Any
 
 from markupsafe import Markup
@@ -39,27 +37,6 @@ class Drawn:
     drawing: dict[str, Markup]
     levels: int
     unfit: tuple[str, ...]
-
-
-class Drawings:
-    """Plans drawn lately, by what they rest on: a job's page is asked for far more often than anything in the job changes."""
-
-    def __init__(self, most: int = 64) -> None:
-        self._most, self._drawn, self._lock = most, OrderedDict[Hashable, Drawn](), Lock()
-
-    def of(self, key: Hashable, draw: Callable[[], Drawn]) -> Drawn:
-        """The one kept for a key, or a new one."""
-        with self._lock:
-            found = self._drawn.get(key)
-            if found is not None:
-                self._drawn.move_to_end(key)
-                return found
-        made = draw()
-        with self._lock:
-            self._drawn[key] = made
-            while len(self._drawn) > self._most:
-                self._drawn.popitem(last=False)
-        return made
 
 
 def draw(job_id: int, plan: JobPlan, level: int, system: System) -> Drawn:

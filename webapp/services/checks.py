@@ -16,10 +16,14 @@ from webapp.models import Attachment
 from webapp.models import Job as JobRow
 from webapp.services.clock import today
 from webapp.services.holding import hold
+from webapp.services.kept import Kept
 from webapp.services.standing import Standing, attachment_hash, stand
 from webapp.store import Database, reading, writing
 
 TRIES = 5
+# solving takes some hundred checks: a tenth of a second and more
+_REMEDIES = Kept[tuple[solve.Remedy, ...]](500)
+_SLIPS = Kept[tuple[solve.Slip, ...]](500)
 
 
 def offered() -> tuple[attachments.Kind, ...]:
@@ -57,12 +61,12 @@ def whole(job: Job, edition_key: str) -> tuple[Checked, ...]:
 
 def remedies(kind_key: str, inputs: Any, chosen: Edition) -> tuple[solve.Remedy, ...]:
     """What would make a flagged attachment pass, each found by the check itself."""
-    return solve.remedies(kind_key, inputs, chosen)
+    return _REMEDIES.of((kind_key, inputs, chosen), lambda: solve.remedies(kind_key, inputs, chosen))
 
 
 def slips(kind_key: str, inputs: Any, chosen: Edition) -> tuple[solve.Slip, ...]:
     """How far each number may move before a line flags; empty for what flags already."""
-    return solve.slips(kind_key, inputs, chosen)
+    return _SLIPS.of((kind_key, inputs, chosen), lambda: solve.slips(kind_key, inputs, chosen))
 
 
 def summary(checked: Checked, edition_key: str) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from hashlib import sha256
 
 from sqlalchemy.orm import Session
 
@@ -27,11 +28,13 @@ from engine.takeoff import (
 from engine.takeoff import Office as Values
 from webapp.models import Job, Office
 from webapp.services import offices
+from webapp.services.kept import Kept
 from webapp.services.standing import stand, whole
 
 MOST_PERCENT = 100.0
 WASTED = tuple(item for item in ITEMS if item not in (*CUT_PIECES, *WORK))  # what an office may type a waste for
 WALL_ITSELF = "wall"
+_WHOLE = Kept[Takeoff](32)
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,10 +125,11 @@ def of_job(session: Session, job_id: int, of: Of | None = None) -> JobTakeoff:
     office = offices.office(session, standing.job.office_id)
     values, waste = own_values(office)
     setting_out = asked(job, standing.plan, offices.habits(office))
+    rests_on = sha256(repr((job, standing.plan, setting_out, values)).encode()).digest()
     return JobTakeoff(
         standing.job,
         of or Of(),
-        takeoff(job, setting_out, values),
+        _WHOLE.of(rests_on, lambda: takeoff(job, setting_out, values)),
         {wall.name: wall.id for wall in standing.walls.values()},
         {entry.tag: entry.kind for entry in job.attachments},
         len(setting_out.moved) + len(setting_out.brackets),
