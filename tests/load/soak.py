@@ -260,6 +260,7 @@ def _record(seen: Seen, took: float, memory: list[float]) -> dict[str, Any]:
         "packages": seen.packages,
         "memory_mb": [round(m, 1) for m in (first, last, max(memory))],
         "memory_growth": round(last / first, 3),
+        "memory_series_mb": [round(m) for m in memory[:: max(len(memory) // 30, 1)]],
     }
 
 

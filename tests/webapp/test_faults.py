@@ -43,11 +43,11 @@ def jobs_kept(at: World) -> list[str]:
         return list(session.scalars(select(Job.name).order_by(Job.id)))
 
 
-def refused(answer: Response, heading: str) -> None:
-    """A page that says what is the matter and that nothing was kept, and nothing of the inside."""
+def refused(answer: Response, heading: str, says: str = "Nothing of this request was kept") -> None:
+    """A page that says what is the matter and what was kept, and nothing of the inside."""
     assert answer.status_code == 503, answer.text[:400]
     assert heading in html.unescape(answer.text)
-    assert "Nothing of this request was kept" in answer.text
+    assert says in answer.text
     assert int(answer.headers["retry-after"]) > 0
     for inner in ("sqlite3", "psycopg", "Traceback", "INSERT", "/tmp"):
         assert inner not in answer.text
@@ -187,7 +187,7 @@ def test_a_server_that_was_lost_is_found_again_without_a_restart_and_all_acknowl
             job = at.job()
             assert note(at, job, "before").status_code == 303
             server.stop()
-            refused(at.reader.get(f"/jobs/{job}"), "The database can't be reached")
+            refused(at.reader.get(f"/jobs/{job}"), "The database can't be reached", "look before you send it again")
             assert note(at, job, "lost").status_code == 503
             assert at.nobody().get("/readyz").status_code == 503
             assert at.nobody().get("/healthz").status_code == 200

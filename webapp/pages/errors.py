@@ -38,8 +38,8 @@ WORDS: Mapping[int, tuple[str, str]] = {
 UNKEPT = "Nothing of this request was kept."
 OUTAGES: Mapping[Outage, tuple[str, str, int]] = {
     "busy": ("Too much at once", f"Others were writing at this moment. {UNKEPT} Try again.", 2),
-    "away": ("The database can't be reached", f"{UNKEPT} Try again in a minute; if it stays so, tell whoever looks after this "
-             "installation.", 10),
+    "away": ("The database can't be reached", "Whether something that was sent at this very moment was kept can't be known: look "
+             "before you send it again. Try in a minute; if it stays so, tell whoever looks after this installation.", 10),
     "full": ("No room to write", f"The disk of this installation is full. {UNKEPT} What was stored before is there and can be "
              "read. Tell whoever looks after this installation to make room; then try again.", 60),
     "read only": ("Only reading is possible", f"The database can't be written to. {UNKEPT} What was stored before is there and can "
