@@ -1,6 +1,7 @@
 """Pages on paper: nothing to press, caution and title strip kept, tables with their heads; and the component page."""
 
 import io
+import re
 from typing import Any
 
 import pytest
@@ -88,6 +89,44 @@ def test_a_page_is_fit_to_be_printed(paper: Page, path: str) -> None:
 def test_a_printed_page_is_a_document_of_sheets(paper: Page) -> None:
     paper.goto("/jobs/1/takeoff")
     assert paper.pdf(format="Letter", prefer_css_page_size=True).startswith(b"%PDF-")
+
+
+def sheets(data: bytes) -> int:
+    return len(re.findall(rb"/Type\s*/Page\b", data))
+
+
+@pytest.mark.parametrize("size", ["Letter", "A4"])
+@pytest.mark.parametrize("tag", ["A1", "A14"])
+def test_an_attachment_takes_four_sheets_at_most(paper: Page, tag: str, size: str) -> None:
+    paper.goto(f"/jobs/1/attachments/{tag}")
+    assert 1 < sheets(paper.pdf(format=size)) <= 4
+
+
+def test_the_placing_plan_is_one_sheet(paper: Page) -> None:
+    paper.goto("/jobs/1/placing")
+    assert [sheets(paper.pdf(format=size)) for size in ("Letter", "A4")] == [1, 1]
+
+
+def test_an_attachment_prints_the_working_that_is_open_and_says_where_the_rest_is(paper: Page) -> None:
+    paper.goto("/jobs/1/attachments/A1")
+    every = paper.locator(".working")
+    shown = every.locator("visible=true")
+    assert every.count() > 5
+    assert shown.count() == 1
+    other = every.last.get_attribute("id")
+    paper.goto(f"/jobs/1/attachments/A1#{other}")
+    assert shown.evaluate_all("all => all.map(one => one.id)") == [other]
+    assert "in the calculation package" in paper.locator(".on-paper").inner_text()
+    assert paper.locator(".drawing-files").is_hidden()
+
+
+def test_what_is_ticked_or_not_is_a_word_on_paper(paper: Page) -> None:
+    paper.goto("/jobs/1/attachments/A1")
+    said = paper.locator(".field.kind-yes:visible").evaluate_all(
+        "all => all.map(f => [f.querySelector('input').checked, getComputedStyle(f, '::after').content])"
+    )
+    assert said
+    assert all(word == ('"yes"' if checked else '"no"') for checked, word in said)
 
 
 def picture(page: Page, look: str) -> Image.Image:

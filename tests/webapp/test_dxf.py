@@ -194,3 +194,25 @@ def test_drawings_of_what_is_not_there_are_missing(at: World) -> None:
         assert at.reader.get(f"/jobs/{job}/{path}").status_code == 404
     empty = at.job(walls=[], attachments=[], floor_lines=[])
     assert at.reader.get(f"/jobs/{empty}/plan.dxf").status_code == 404
+
+
+def test_every_drawing_leads_to_its_files_in_the_same_words(at: World) -> None:
+    job = at.job()
+    wall_id, tag = 1, "A1"
+    for page in (
+        "",
+        f"/attachments/{tag}",
+        f"/setting-out/walls/{wall_id}",
+        f"/setting-out/walls/{wall_id}/{tag}",
+    ):
+        text = at.reader.get(f"/jobs/{job}{page}").text
+        row = re.search(r'<p class="drawing-files">(.*?)</p>', text)
+        assert row, page
+        assert re.sub("<[^>]+>", "", row[1]) == "Drawing: SVG, DXF"
+        for href in re.findall(r'href="([^"]+)"', row[1]):
+            assert at.reader.get(href.replace("&amp;", "&")).status_code == 200, href
+
+
+def test_files_of_what_is_not_kept_yet_say_that_they_are_older(at: World) -> None:
+    job = at.job()
+    assert "Drawing, as last saved:" in at.reader.get(f"/jobs/{job}/attachments/A1?end_gap_in=1").text

@@ -56,8 +56,8 @@ def context(job_id: int, drawn: Drawn, level: int, link: Callable[[int], str]) -
         "drawing": drawn.drawing,
         "levels": [{"label": f"Level {n}", "href": link(n), "current": n == level} for n in range(1, drawn.levels + 1)],
         "unfit": drawn.unfit,
-        "dxf": f"/jobs/{job_id}/plan.dxf?level={level}",
-        "svg": f"/jobs/{job_id}/plan.svg?level={level}",
+        "files": f"/jobs/{job_id}/plan",
+        "files_query": f"?level={level}",
     }
 
 

@@ -253,6 +253,7 @@ def spot_page(
         step=_step(layout, entry, spot.what, system),
         grid_in=layout.asked.habits.grid_in,
         drawing=drawings(out, system, key_of(entry)),
+        focus=key_of(entry),
     )  # fmt: skip
 
 
