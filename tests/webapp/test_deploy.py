@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from webapp.__main__ import parser
 from webapp.security.body_limit import LARGER
 from webapp.settings import Settings
 
@@ -25,17 +26,25 @@ def test_the_unit_sets_what_the_program_reads() -> None:
 
 
 @needs("systemd-analyze")
-def test_the_unit_is_one(tmp_path: Path) -> None:
+@pytest.mark.parametrize("name", ["wallseat.service", "wallseat-backup.service", "wallseat-backup.timer"])
+def test_the_units_are_ones(tmp_path: Path, name: str) -> None:
     command = tmp_path / "wallseat"
     command.write_text("#!/bin/sh\n")
     command.chmod(0o755)
-    unit = tmp_path / "wallseat.service"
-    unit.write_text(
-        (DEPLOY / unit.name).read_text(encoding="utf-8").replace("/opt/wallseat/bin/wallseat", str(command))
-    )
-    done = subprocess.run(["systemd-analyze", "verify", unit], capture_output=True, text=True, check=False)
+    for unit in DEPLOY.glob("wallseat*.*r*"):
+        text = unit.read_text(encoding="utf-8").replace("/opt/wallseat/bin/wallseat", str(command))
+        (tmp_path / unit.name).write_text(text)
+    done = subprocess.run(["systemd-analyze", "verify", tmp_path / name], capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
-    assert "wallseat.service" not in done.stderr
+    assert name not in done.stderr
+
+
+def test_the_nightly_backup_uses_commands_the_program_has_and_the_office_s_own_database() -> None:
+    text = (DEPLOY / "wallseat-backup.service").read_text(encoding="utf-8")
+    for line in re.findall(r"ExecStart=/opt/wallseat/bin/wallseat (.*)", text):
+        parser().parse_args(line.split())
+    (url,) = re.findall(r"DATABASE_URL=(\S+)", text)
+    assert f"DATABASE_URL={url}" in (DEPLOY / "wallseat.service").read_text(encoding="utf-8")
 
 
 def test_the_proxy_lets_through_what_the_program_reads_and_believes_no_visitor() -> None:
