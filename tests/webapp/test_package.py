@@ -30,6 +30,7 @@ from webapp.package.builds import AT_ONCE, QUEUED, Building, Builds, Busy
 from webapp.package.frozen import Frozen
 from webapp.package.letters import RANGES, SIGNS, Drawing, readable
 from webapp.package.marks import Elsewhere
+from webapp.package.once import first_places
 from webapp.package.order import Order, code
 from webapp.package.pdf import string
 from webapp.package.typeset import FOLDER, STANDARD, typeset
@@ -285,6 +286,52 @@ def test_a_step_is_read_aloud_in_words() -> None:
     assert made[1] == (
         "B sub n equals min ( square root of ((A sub 2) over (A sub 1)) , 2 ) times 0.85 f sub c prime A sub 1"
     )
+
+
+def test_a_working_is_left_out_only_where_it_stands_in_full_number_for_number() -> None:
+    frozen = Frozen(order(4).content)
+    first = first_places(frozen.attachments)
+    full = {one["tag"]: sheet(frozen, one) for one in frozen.attachments}
+    printed_once = {one["tag"]: sheet(frozen, one, first) for one in frozen.attachments}
+    assert [line["shared"] for line in printed_once["A1"]["lines"]] == [False] * len(full["A1"]["lines"])
+    left_out = 0
+    for one in frozen.attachments:
+        mine = {line["title"]: line["working"] for line in one["result"]["lines"]}
+        for tag, words in printed_once[one["tag"]]["shared"]:
+            there = next(other for other in frozen.attachments if other["tag"] == tag)
+            kept = {line["title"]: line for line in printed_once[tag]["lines"] if not line["shared"]}
+            for title in words.split("; "):
+                theirs = next(line["working"] for line in there["result"]["lines"] if line["title"] == title)
+                assert mine[title] == theirs
+                assert kept[title]["steps"], "it is printed where the reader is sent"
+                left_out += 1
+        rows = ("title", "verdict", "asked", "there", "ratio", "source", "says")
+        table = [[line[row] for row in rows] for line in printed_once[one["tag"]]["lines"]]
+        assert table == [[line[row] for row in rows] for line in full[one["tag"]]["lines"]]
+        assert printed_once[one["tag"]]["drawing"] == full[one["tag"]]["drawing"]
+    assert left_out > 20
+
+
+def test_a_step_is_sent_only_to_a_limit_that_is_worked_on_the_same_sheets() -> None:
+    frozen = Frozen(order(4).content)
+    first = first_places(frozen.attachments)
+    for one in frozen.attachments:
+        made = sheet(frozen, one, first)
+        worked = {line["title"] for line in made["lines"] if not line["shared"]}
+        assert {step["as"] for line in made["lines"] for step in line["steps"] if "as" in step} <= worked
+
+
+def test_another_number_anywhere_in_a_working_has_it_printed_again() -> None:
+    one = house()["attachments"][0]
+    same = [one | {"tag": tag} for tag in ("A1", "A2")]
+    whole = Frozen(revision(house() | {"attachments": same}).content)
+    second = sheet(whole, whole.attachments[1], first_places(whole.attachments))
+    assert second["shared"] == [["A1", "; ".join(line["title"] for line in second["lines"] if line["shared"])]]
+    assert not any(line["steps"] for line in second["lines"])
+    taller = [same[0], same[1] | {"inputs": same[1]["inputs"] | {"live_psf": "41 psf"}}]
+    whole = Frozen(revision(house() | {"attachments": taller}).content)
+    second = sheet(whole, whole.attachments[1], first_places(whole.attachments))
+    assert any(line["steps"] for line in second["lines"])
 
 
 def test_ten_attachments_take_little_time_and_room() -> None:

@@ -4,6 +4,7 @@ The last line says the most room any of its processes took, in kilobytes.
 """
 
 import logging
+import os
 import resource
 import sys
 from contextlib import suppress
@@ -18,6 +19,7 @@ REFUSED = 3  # exit code: a part could not be typeset
 
 def main() -> int:
     """Build one order. Returns: 0, or `REFUSED` with the reason on standard error."""
+    os.environ["RAYON_NUM_THREADS"] = "1"  # a part is typeset by one thread: each core has a part of its own
     resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
     logging.basicConfig(stream=sys.stderr, level=logging.WARNING)
 

@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping, Sequence
 from html import unescape
 from json import dumps
+from types import MappingProxyType
 from typing import Any
 
 from engine import fields
@@ -21,6 +22,7 @@ from webapp.package.frozen import (
     specs,
     value_words,
 )
+from webapp.package.once import elsewhere
 from webapp.package.paper import drawn, on_paper
 
 MISSING = "Not drawn: "
@@ -28,9 +30,10 @@ PT_IN_PX, LEAST_PT = 0.75, 60.0
 HEAD_PT, ROW_PT, LINE = 21.0, 12.3, 27  # of the table beside the drawing; letters that fit on a line of it
 
 
-def sheet(frozen: Frozen, one: Attachment) -> dict[str, Any]:
-    """All that the template sets of one attachment."""
+def sheet(frozen: Frozen, one: Attachment, first: Mapping[bytes, str] = MappingProxyType({})) -> dict[str, Any]:
+    """All that the template sets of one attachment. Args: first: where each working stands in full, `once.first_places`."""
     result, leads = one["result"], governing(one)
+    shared = elsewhere(result.get("lines", ()), one["tag"], first)
     drawing, why = _drawing(frozen, one)
     return {
         "tag": one["tag"],
@@ -46,7 +49,8 @@ def sheet(frozen: Frozen, one: Attachment) -> dict[str, Any]:
         "undrawn": why,
         "given": _split(_given(one), drawing),
         "refused": _refused(one),
-        "lines": _lines(result.get("lines", ())),
+        "lines": _lines(result.get("lines", ()), shared),
+        "shared": _shared(result.get("lines", ()), shared),
         "cautions": [caution_words(caution) for caution in result.get("cautions", ())],
         "outside": list(result.get("not_checked", ())),
         "designs": [
@@ -129,12 +133,21 @@ def _halves(groups: list[list[Any]]) -> list[list[list[Any]]]:
     return [groups[:cut], groups[cut:]] if groups else []
 
 
-def _lines(lines: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
-    """Lines with their working; a step that an earlier line has already, number for number, is not set again."""
+def _shared(lines: Sequence[Mapping[str, Any]], shared: Mapping[str, str]) -> list[list[str]]:
+    """Where limits are worked in full: [tag, their titles]."""
+    titles = {line["key"]: line["title"] for line in lines}
+    return [
+        [tag, "; ".join(titles[key] for key, at in shared.items() if at == tag)]
+        for tag in dict.fromkeys(shared.values())
+    ]
+
+
+def _lines(lines: Sequence[Mapping[str, Any]], shared: Mapping[str, str]) -> list[dict[str, Any]]:
+    """Lines with their working; what an earlier line or attachment has already, number for number, is not set again."""
     made, seen = [], dict[str, str]()
     for line in lines:
         steps = []
-        for step in line["working"]:
+        for step in () if line["key"] in shared else line["working"]:
             mark = dumps(step, sort_keys=True)
             if mark in seen and seen[mark] != line["title"]:
                 steps.append(
@@ -143,7 +156,7 @@ def _lines(lines: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
             else:
                 seen[mark] = line["title"]
                 steps.append(maths.step(step))
-        made.append(_line(line) | {"steps": steps})
+        made.append(_line(line) | {"steps": steps, "shared": line["key"] in shared})
     return made
 
 

@@ -7,7 +7,8 @@ import os
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
 from multiprocessing import get_context
-from multiprocessing.process import BaseProcess
+from multiprocessing.connection import wait
+from multiprocessing.context import ForkProcess
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from traceback import format_exc
@@ -17,12 +18,14 @@ from webapp.package import attachment, back, front
 from webapp.package.bind import Binder, Bookmark
 from webapp.package.frozen import Frozen
 from webapp.package.letters import readable
+from webapp.package.once import first_places
 from webapp.package.order import Order
 from webapp.package.pdf import Part
 from webapp.package.typeset import typeset
 
 TOGETHER = 8  # attachments typeset together: fewer carry their fonts more often, more need more room
 AT_ONCE = max(2, min(4, os.cpu_count() or 2))  # processes; one for each core, few enough to leave room for the pages
+FORK = get_context("fork")
 Said = Callable[[int, int], None]
 
 
@@ -45,7 +48,8 @@ def build(order: Order, said: Said = lambda done, total: None) -> bytes:
     total = len(groups) + 3
     said(0, total)
     parts = []
-    tasks = [partial(_back, order, frozen), *(partial(_attachments, order, frozen, group) for group in groups)]
+    first = first_places(frozen.attachments)
+    tasks = [partial(_back, order, frozen), *(partial(_attachments, order, frozen, group, first) for group in groups)]
     for made in _typeset(tasks):
         parts.append(Part.of(made))
         said(len(parts), total)
@@ -61,17 +65,19 @@ def _typeset(tasks: Sequence[Callable[[], bytes]]) -> Iterator[bytes]:
     """What each task makes, in their order, a few at a time. Raises: PartFailed for one that fails or is ended from outside."""
     with TemporaryDirectory() as folder:
         files = [Path(folder) / str(number) for number in range(len(tasks))]
-        running: list[BaseProcess] = []
-        context = get_context("fork")
+        processes = [FORK.Process(target=_into, args=pair, daemon=True) for pair in zip(tasks, files, strict=True)]
+        waiting, running = processes[::-1], list[ForkProcess]()
         try:
-            for number, file in enumerate(files):
-                while len(running) < number + AT_ONCE and len(running) < len(tasks):
-                    at = len(running)
-                    running.append(context.Process(target=_into, args=(tasks[at], files[at]), daemon=True))
-                    running[at].start()
-                running[number].join()
-                if running[number].exitcode != 0:
-                    raise PartFailed(file.read_text() if file.exists() else f"ended with {running[number].exitcode}")
+            for process, file in zip(processes, files, strict=True):
+                while process in waiting or process in running:
+                    running = [one for one in running if one.is_alive()]
+                    while waiting and len(running) < AT_ONCE:
+                        running.append(waiting.pop())
+                        running[-1].start()
+                    if process in running:
+                        wait([one.sentinel for one in running])
+                if process.exitcode != 0:
+                    raise PartFailed(file.read_text() if file.exists() else f"ended with {process.exitcode}")
                 yield file.read_bytes()
                 file.unlink()
         finally:
@@ -101,8 +107,8 @@ def _part(name: str, sheet: Mapping[str, Any], it: Any, made_at: int) -> bytes:
     return typeset({"sheet": {**sheet, "part": name}, "it": it}, made_at)
 
 
-def _attachments(order: Order, frozen: Frozen, group: range) -> bytes:
-    made = [attachment.sheet(frozen, frozen.attachments[at]) for at in group]
+def _attachments(order: Order, frozen: Frozen, group: range, first: Mapping[bytes, str]) -> bytes:
+    made = [attachment.sheet(frozen, frozen.attachments[at], first) for at in group]
     return _part("attachments", order.sheet(), made, order.made_at)
 
 
