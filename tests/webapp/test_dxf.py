@@ -6,13 +6,13 @@ import xml.etree.ElementTree as ET
 from math import hypot
 
 import pytest
-from ezdxf import recover
+from ezdxf import bbox, recover
 from ezdxf.document import Drawing
 from ezdxf.tools.text import plain_mtext, plain_text
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine import attachments
+from engine import VERSION, attachments
 from engine.attachments import KINDS
 from engine.editions import US_2021
 from engine.result import LOCAL_CODE
@@ -22,6 +22,7 @@ from tests.webapp.test_drawings_elevation import carried, house_wall
 from tests.webapp.test_drawings_plan import LINKS, ROWS, house
 from tests.world import World
 from webapp.drawings import dxf, single_sheets
+from webapp.drawings.dxf_title import TitleBlock
 from webapp.drawings.elevation import elevation_sheet, elevation_svg
 from webapp.drawings.paper import Measured, Sheet
 from webapp.drawings.plan import plan_sheet, plan_svg
@@ -128,6 +129,61 @@ def test_every_meaning_of_a_line_has_its_layer() -> None:
     used = {entity.dxf.layer for entity in doc.modelspace()}
     assert "0" not in used
     assert doc.layers.get("CARRIES-REFER").dxf.linetype == "DASHED"
+
+
+@EVERY
+def test_the_spot_that_governs_stands_on_a_layer_of_its_own_in_its_verdicts_colour(key: str) -> None:
+    inputs = KINDS[key].inputs()
+    result = attachments.check(key, inputs, US_2021)
+    doc = opened(dxf.render(single_sheets(key, inputs, result), []))
+    marked = [e for e in doc.modelspace() if e.dxf.layer == "GOVERNS"]
+    assert result.governing is not None
+    assert {e.dxf.color for e in marked} == {dxf.TONES[result.governing.verdict.value]}
+    assert any(e.dxftype() == "TEXT" for e in marked), "nothing is said of it"
+    assert any(e.dxftype() in ("LINE", "LWPOLYLINE") for e in marked), "nothing is drawn of it"
+
+
+def test_the_governing_area_of_a_ledge_is_filled_and_what_is_under_it_is_seen() -> None:
+    inputs = KINDS["ledge_seat"].inputs()
+    doc = opened(dxf.render(single_sheets("ledge_seat", inputs, attachments.check("ledge_seat", inputs, US_2021)), []))
+    (tint,) = doc.modelspace().query('HATCH[layer=="GOVERNS"]')
+    assert tint.transparency == pytest.approx(0.8, abs=0.01)
+
+
+@SYSTEMS
+@pytest.mark.parametrize("name", ["Lot 12", *HOSTILE])
+def test_the_title_block_keeps_every_word_within_its_frame(
+    name: str, system: System, unit: float, insunits: int
+) -> None:
+    block = TitleBlock((("Job", name), ("Scale", "1 to 1")), LOCAL_CODE)
+    doc = opened(dxf.render(single_sheets("ledge_seat", KINDS["ledge_seat"].inputs(), None, system), [], system, block))
+    own = doc.modelspace().query('TEXT[layer=="TITLE-BLOCK"]')
+    rules = doc.modelspace().query('LINE[layer=="TITLE-BLOCK"]')
+    right = max(line.dxf.end.x for line in rules)
+    low, high = min(line.dxf.end.y for line in rules), max(line.dxf.start.y for line in rules)
+    extents = [bbox.extents([text]) for text in own]
+    assert [plain_text(text.dxf.text) for text in own][:1] == ["Job"]
+    assert {"Scale", "1 to 1"} <= {plain_text(text.dxf.text) for text in own}
+    caution = " ".join(plain_text(text.dxf.text) for text in own if plain_text(text.dxf.text) in LOCAL_CODE)
+    assert caution == LOCAL_CODE
+    assert all(box.extmin.x >= 0 and low < box.extmin.y and box.extmax.y < high for box in extents)
+    assert all(text.dxf.insert.x < right for text in own)
+
+
+def test_a_file_says_whose_it_is_at_which_scale_and_that_it_is_a_draft(at: World) -> None:
+    job = at.job()
+
+    def said(path: str) -> str:
+        doc = opened(at.reader.get(f"/jobs/{job}/{path}.dxf").content)
+        return "\n".join(plain_text(t.dxf.text) for t in doc.modelspace().query('TEXT[layer=="TITLE-BLOCK"]'))
+
+    for path in ("attachments/A1/drawing", "walls/1/elevation", "plan"):
+        words = said(path)
+        assert "1 to 1, drawn in inches" in words
+        assert "none submitted yet" in words
+        assert f"engine {VERSION}" in words
+    at.reader.post(f"/jobs/{job}/revisions", data={"note": ""})
+    assert re.search(r"draft of \d{4}-\d\d-\d\d; last submitted: revision A, \w{4} \w{4} \w{4}", said("plan"))
 
 
 def named_wall(name: str) -> Wall:

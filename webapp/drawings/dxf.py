@@ -15,6 +15,8 @@ from ezdxf.layouts.layout import Modelspace
 
 from engine.units import System
 from webapp.drawings import marks
+from webapp.drawings.dxf_title import ARIAL_NARROW, CAP, STYLE, TITLE, WIDTH, TitleBlock, safe
+from webapp.drawings.dxf_title import write as write_title
 from webapp.drawings.lettering import Run
 from webapp.drawings.paper import GEOMETRY_LAYERS, Circle, Comb, Fill, Ink, Line, Measured, Pixel, Sheet, Sign, Words
 from webapp.drawings.shapes import PENS, Material, Pen
@@ -40,11 +42,9 @@ TONES = {"pass": 94, "flag": 30, "refer": 200, "advisory": 8, "not-checked": 8}
 BLANK = ("paper", Material.AIR)  # paper that hides what lies under it
 LEAST_BLANK_PX2 = 150.0  # smaller symbols hide nothing that matters
 TEXT, HATCHES, MARKS, NOTES, BLANKS = "TEXT", "HATCHES", "VERDICTS", "NOTES", "BLANKS"
-STYLE = "LETTERS"
-CAP = 0.716  # height of capitals in type sizes, which is what DXF calls the height of a text
-ARIAL_NARROW = 0.82  # width of the narrow face against the usual one
-NOTE_PX, NOTE_WIDTH_PX = 12.5, 640.0
-BETWEEN_PX = 60.0
+TINT = 0.8  # how much of what lies under the governing spot is seen through it
+NOTE_PX = 12.5
+BETWEEN_PX, UNDER_TITLE_PX = 60.0, 18.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,21 +64,13 @@ def layer_of(pen: Pen) -> str:
     return pen.value.upper()
 
 
-def safe(text: str) -> str:
-    """Words as a DXF text that shows them letter for letter: no control codes, no half characters."""
-    whole = text.encode("utf-8", "replace").decode("utf-8")
-    plain = "".join(
-        letter if letter.isprintable() or letter == "\u202e" or ord(letter) > 127 else " " for letter in whole
-    )
-    for code in ("%%", "\\U+", "\\M+"):  # a joiner of no width keeps them from being read as codes
-        plain = plain.replace(code, f"{code[0]}\u2060{code[1:]}")
-    return plain.replace("^", "^ ")
-
-
-def render(sheets: Sequence[Sheet], notes: Sequence[str], system: System = "ft in") -> bytes:
+def render(
+    sheets: Sequence[Sheet], notes: Sequence[str], system: System = "ft in", title: TitleBlock | None = None
+) -> bytes:
     """Sheets one below the other as a DXF file.
 
     Args: sheets: each drawn at one scale. notes: a block of text below them. system: "ft in" draws in inches, "mm" in millimetres.
+    title: a title block between them.
     """
     unit = MM_IN_INCH if system == "mm" else 1.0
     pages = [Page(sheet) for sheet in sheets]
@@ -88,8 +80,11 @@ def render(sheets: Sequence[Sheet], notes: Sequence[str], system: System = "ft i
         writer = _Writer(doc.modelspace(), page, unit, low)
         writer.write()
         low = writer.bottom - BETWEEN_PX * writer.factor
+    factor = unit / pages[0].scale if pages else unit
+    if title is not None:
+        low = write_title(doc.modelspace(), title, low, factor) - UNDER_TITLE_PX * factor
     said = [line for sheet in sheets for line in (sheet.finding, sheet.description) if line]
-    _notes(doc.modelspace(), [*said, *notes], low, unit / pages[0].scale if pages else unit)
+    _notes(doc.modelspace(), [*said, *notes], low, factor)
     stream = io.StringIO()
     doc.write(stream)
     return stream.getvalue().encode("utf-8", "replace")
@@ -106,7 +101,7 @@ def _document(pages: Sequence[Page], system: System, unit: float) -> Drawing:
         width, _ = PENS[pen]
         weight = min(LINEWEIGHTS, key=lambda known: abs(known - width * 25.4 / PX_IN_INCH * 100))
         doc.layers.add(layer_of(pen), linetype=LINETYPES.get(pen, "Continuous"), lineweight=weight)
-    for name in (TEXT, HATCHES, MARKS, NOTES, BLANKS):
+    for name in (TEXT, HATCHES, MARKS, NOTES, BLANKS, TITLE):
         doc.layers.add(name)
     doc.set_wipeout_variables(frame=0)  # type: ignore[no-untyped-call]
     return doc
@@ -121,7 +116,7 @@ def _notes(msp: Modelspace, notes: Sequence[str], top: float, factor: float) -> 
     text = "\\P".join(_paragraph(note) for note in notes)
     mtext = msp.add_mtext(text, dxfattribs={"layer": NOTES, "style": STYLE, "char_height": NOTE_PX * CAP * factor})
     mtext.dxf.insert = (0.0, top)
-    mtext.dxf.width = NOTE_WIDTH_PX * factor
+    mtext.dxf.width = WIDTH * factor
 
 
 def _paragraph(text: str) -> str:
@@ -151,10 +146,10 @@ class _Writer:
             self._all(one.lines if isinstance(one, Measured) else (one,))
         for group in self.sheet.groups:
             self._all(group.ink)
-            self._lettered(group.words)
+            self._lettered(group.words, MARKS)
             for sign in group.signs:
                 self._sign(sign)
-        self._lettered(self.sheet.words)
+        self._lettered(self.sheet.words, layer_of(Pen.GOVERNS))
         for sign in self.sheet.signs:
             self._sign(sign)
 
@@ -195,6 +190,8 @@ class _Writer:
             if _area(ink.points) > LEAST_BLANK_PX2:
                 self.msp.add_wipeout([self.at(point) for point in ink.points]).dxf.layer = BLANKS
             return
+        if ink.what == "tint":
+            self._tint(ink)
         if ink.what not in PATTERNS:
             return
         pattern = PATTERNS[ink.what]
@@ -207,14 +204,21 @@ class _Writer:
                 pattern[0], scale=pattern[1] * PX_IN_INCH / self.scale
             )  # metric patterns are metric themselves
 
-    def _lettered(self, words: Sequence[Words]) -> None:
+    def _tint(self, ink: Fill) -> None:
+        """The governing spot, filled so that what lies under it is seen."""
+        hatch = self.msp.add_hatch(color=TONES.get(ink.tone, 7), dxfattribs={"layer": layer_of(Pen.GOVERNS)})
+        hatch.paths.add_polyline_path([self.at(point) for point in ink.points], is_closed=True)
+        hatch.transparency = TINT
+
+    def _lettered(self, words: Sequence[Words], judged: str) -> None:
+        """Words. Args: judged: the layer of those in a verdict's colour."""
         for one in words:
             text = _spoken(one.letters.runs)
             if not text:
                 continue
             attributes: dict[str, object] = {"layer": TEXT, "style": STYLE, "width": ARIAL_NARROW}
             if one.tone in TONES:
-                attributes["color"] = TONES[one.tone]
+                attributes |= {"color": TONES[one.tone], "layer": judged}
             entity = self.msp.add_text(
                 safe(text),
                 height=one.letters.size * CAP * self.factor,

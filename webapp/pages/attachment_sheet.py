@@ -17,6 +17,7 @@ from webapp.services import attachments
 from webapp.services.standing import Standing
 
 Texts = Mapping[str, str]
+SECTION = "Section across"
 VIEWS = {"gable_end": "Gable over"}  # what a kind's drawing is, where it is no section
 
 
@@ -62,7 +63,7 @@ def _result(request: Request, standing: Standing, draft: Draft, checked: Checked
         lambda remedy: _use(standing, draft, remedy),
         open_key=open_key,
         tag=draft.tag or results.NO_TAG,
-        title=f"{VIEWS.get(draft.kind.key, 'Section across')} wall {wall.name}, floor level {draft.place['level']}"
+        title=f"{VIEWS.get(draft.kind.key, SECTION)} wall {wall.name}, floor level {draft.place['level']}"
         if wall
         else "",
         csv=f"{_address(standing, draft)}/cut-list.csv" if draft.tag else "",

@@ -10,19 +10,23 @@ from engine import VERSION
 from engine.job import Checked
 from engine.result import LOCAL_CODE
 from engine.setting_out import SettingOut
+from engine.units import System
 from engine.wall import Wall
 from webapp.drawings import dxf, section_svg, single_sheets
+from webapp.drawings.dxf_title import TitleBlock
 from webapp.drawings.elevation import elevation_sheet, elevation_svg
 from webapp.drawings.plan import plan_sheet, plan_svg
 from webapp.drawings.svg_alone import alone
 from webapp.models import Job
 from webapp.pages import plan_view
 from webapp.pages.ask import Db, Id, JobHere
+from webapp.pages.attachment_sheet import SECTION, VIEWS
 from webapp.pages.view import system
-from webapp.services import attachments, plans, setting_out
+from webapp.services import attachments, plans, revisions, setting_out
 from webapp.services.refusals import Missing
 from webapp.services.standing import stand
 from webapp.store import reading
+from webapp.submission.document import short
 
 router = APIRouter(prefix="/jobs/{job_id}", include_in_schema=False)
 Level = Annotated[int, Query(ge=1, le=8)]
@@ -41,18 +45,35 @@ def _notes(job: Job) -> tuple[str, ...]:
     return f"{job.name}. {job.edition}, engine {VERSION}.", LOCAL_CODE
 
 
+def _title(db: Db, job: Job, wall: str, drawing: str, units: System) -> TitleBlock:
+    """The title block of a drawing of the job as it stands, which is always a draft. Args: wall: "" for more than one."""
+    with reading(db) as session:
+        last = revisions.latest(session, job.id)
+    since = f"last submitted: revision {last.letter}, {short(last.fingerprint)}" if last else "none submitted yet"
+    rows = (
+        ("Job", job.name),
+        ("Wall", wall or "all"),
+        ("Drawing", drawing),
+        ("Scale", f"1 to 1, drawn in {'millimetres' if units == 'mm' else 'inches'}"),
+        ("Revision", f"draft of {job.updated_at:%Y-%m-%d}; {since}"),
+        ("Checked by", f"{job.edition}, Wallseat engine {VERSION}"),
+    )
+    return TitleBlock(rows, LOCAL_CODE)
+
+
 @router.get("/attachments/{tag}/drawing.dxf")
 def attachment_dxf(request: Request, db: Db, job: JobHere, tag: str) -> Response:
     """An attachment's views, each true to scale."""
-    kind, checked, title = _attachment(db, job.id, tag)
+    kind, checked, wall, title = _attachment(db, job.id, tag)
     sheets = single_sheets(kind, checked.inputs, checked.result, system(request), tag, title)
-    return _file(dxf.render(sheets, _notes(job), system(request)), DXF, job.name, tag)
+    block = _title(db, job, wall, f"{tag}, {title[0].lower()}{title[1:]}", system(request))
+    return _file(dxf.render(sheets, _notes(job), system(request), block), DXF, job.name, tag)
 
 
 @router.get("/attachments/{tag}/drawing.svg")
 def attachment_svg(request: Request, db: Db, job: JobHere, tag: str) -> Response:
     """An attachment's drawing as its page shows it."""
-    kind, checked, title = _attachment(db, job.id, tag)
+    kind, checked, _, title = _attachment(db, job.id, tag)
     return _file(
         alone(section_svg(kind, checked.inputs, checked.result, system(request), "desk", tag, title)),
         SVG,
@@ -61,14 +82,15 @@ def attachment_svg(request: Request, db: Db, job: JobHere, tag: str) -> Response
     )
 
 
-def _attachment(db: Db, job_id: int, tag: str) -> tuple[str, Checked, str]:
-    """Kind, check and title of an attachment. Raises: Missing, also where its numbers can't be drawn."""
+def _attachment(db: Db, job_id: int, tag: str) -> tuple[str, Checked, str, str]:
+    """Kind, check, wall and title of an attachment. Raises: Missing, also where its numbers can't be drawn."""
     with reading(db) as session:
         standing, row = stand(session, job_id), attachments.find(session, job_id, tag)
     checked = standing.check(row)
     if checked.inputs is None:
         raise Missing
-    return row.kind, checked, f"Section across wall {standing.walls[row.wall_id].name}, floor level {row.level}"
+    wall, view = standing.walls[row.wall_id].name, VIEWS.get(row.kind, SECTION)
+    return row.kind, checked, wall, f"{view} wall {wall}, floor level {row.level}"
 
 
 @router.get("/walls/{wall_id}/elevation.dxf")
@@ -76,7 +98,8 @@ def elevation_dxf(request: Request, db: Db, job: JobHere, wall_id: Id, focus: st
     """A wall's elevation with everything set out on it."""
     (built, entries), units = _wall(db, job.id, wall_id), system(request)
     sheet = elevation_sheet(built, entries, units, focus=focus)
-    return _file(dxf.render([sheet], _notes(job), units), DXF, job.name, built.name, focus)
+    block = _title(db, job, built.name, "elevation from the room, everything set out on it", units)
+    return _file(dxf.render([sheet], _notes(job), units, block), DXF, job.name, built.name, focus)
 
 
 @router.get("/walls/{wall_id}/elevation.svg")
@@ -102,7 +125,8 @@ def plan_dxf(request: Request, db: Db, job: JobHere, level: Level = 1) -> Respon
     plan, units = _plan(db, job.id, level), system(request)
     rows = [plan_view.carried(hung) for hung in plan.hung]
     sheet = plan_sheet(plan.walls, rows, {}, units, level=min(level, plan.levels))
-    return _file(dxf.render([sheet], _notes(job), units), DXF, job.name, "plan", str(level))
+    block = _title(db, job, "", f"plan, floor level {min(level, plan.levels)}", units)
+    return _file(dxf.render([sheet], _notes(job), units, block), DXF, job.name, "plan", str(level))
 
 
 @router.get("/plan.svg")
