@@ -194,7 +194,7 @@ def test_yesterdays_backup_lacks_what_came_after_it_and_the_log_says_so(
     rows = str(then.logs[1].rows + 1)
     capsys.readouterr()
     assert run("restore", only(folder), "--replace") == 0
-    assert "Office 1: 1 later rows of the log are only in what was there before." in capsys.readouterr().out
+    assert "Office 1: 1 later row of the log only in what was there before." in capsys.readouterr().out
     assert held(database) == then
     assert run("verify-log", "--office", 1, "--anchor", head, "--rows", rows) == 1
     assert f"The end is missing: there were {rows} rows" in capsys.readouterr().out

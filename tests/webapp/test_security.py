@@ -117,3 +117,21 @@ def test_settings_come_from_the_environment(monkeypatch: pytest.MonkeyPatch) -> 
         monkeypatch.setenv(name, value)
     settings = Settings()
     assert (settings.host, settings.port, settings.database_url) == ("localhost", 8123, "sqlite:////tmp/x.sqlite")
+
+
+def test_over_https_every_cookie_is_sent_over_https_only(tmp_path: Path) -> None:
+    with world(tmp_path, public_origin="https://checks.example") as at:
+        own = {"Origin": "https://checks.example"}
+        answers = [
+            at.reader.post("/units", data={"units": "mm", "back": "/"}, headers=own),
+            at.reader.post("/jobs/new", data=NEW, headers=own),
+        ]
+        cookies = [cookie for answer in answers for cookie in answer.headers.get_list("set-cookie")]
+    assert len(cookies) == 2
+    assert all(cookie.lower().split("; ").count("secure") == 1 for cookie in cookies), cookies
+
+
+def test_the_page_of_components_is_for_the_demo_and_for_administrators(at: World) -> None:
+    assert at.reader.get("/components").status_code == 200
+    assert at.as_("designer").get("/components").status_code == 404
+    assert at.nobody().get("/components").status_code == 404

@@ -20,7 +20,8 @@ def run(options: argparse.Namespace) -> int:
     print(f"{named(settings.database_url)} holds the backup of {done.backup.at:%Y-%m-%d %H:%M} UTC.")
     print_logs(done.backup.holds)
     for number, rows in done.newer.items():
-        print(f"Office {number}: {rows} later rows of the log are only in what was there before.")
+        later = "row" if rows == 1 else "rows"
+        print(f"Office {number}: {rows} later {later} of the log only in what was there before.")
     if done.kept:
         print(f"What was there before is kept: {done.kept}. Delete it when it is not needed any more.")
     print(

@@ -31,7 +31,7 @@ HSTS = "max-age=31536000; includeSubDomains"
 
 
 class SecurityHeaders:
-    """Adds the headers; pages are not kept by shared caches. Over https it also asks browsers to stay there."""
+    """Adds the headers; pages are not kept by shared caches. Over https browsers are asked to stay there with all cookies."""
 
     def __init__(self, app: ASGIApp, https: bool = False) -> None:
         self.app = app
@@ -49,6 +49,15 @@ class SecurityHeaders:
                 for name, value in (ALWAYS | self.extra).items():
                     headers[name] = value
                 headers.setdefault("cache-control", "no-store")
+                if self.extra:
+                    message["headers"] = [_over_https(*pair) for pair in message["headers"]]
             await send(message)
 
         await self.app(scope, receive, dressed)
+
+
+def _over_https(name: bytes, value: bytes) -> tuple[bytes, bytes]:
+    """A header as it is, a cookie such that browsers send it over https only."""
+    if name.lower() == b"set-cookie" and b"secure" not in value.lower().split(b"; "):
+        value += b"; Secure"
+    return name, value
