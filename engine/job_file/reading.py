@@ -114,7 +114,10 @@ class _Reader:
             document = UPGRADES[version](document)
             version = document["wallseat_job"]
         if type(version) is not int or version != SCHEMA:
-            self.messages["wallseat_job",] = f"Version {version!r} is not known; this program reads up to {SCHEMA}."
+            newer = type(version) is int and version > SCHEMA
+            self.messages["wallseat_job",] = f"Version {version!r} is not known; this program reads up to {SCHEMA}." + (
+                " The file is of a newer program: update this one, or have the job sent by the older." if newer else ""
+            )
         return document
 
     def _walls_built(self, walls: tuple[WallEntry, ...], types: Mapping[str, WallType | None]) -> dict[str, Wall]:

@@ -2,6 +2,7 @@
 
 import json
 from contextlib import suppress
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -278,3 +279,26 @@ def test_a_file_of_the_first_version_is_read() -> None:
     old = job_file.read(text(wallseat_job=1))
     assert (old.floor_lines, old.placing, old.attachments[0].moved) == ((), {}, {})
     assert json.loads(job_file.write(old))["wallseat_job"] == job_file.SCHEMA
+
+
+# Files as the program of their day wrote them; a new version adds its own, none is ever changed.
+STORED = sorted((Path(__file__).parent / "job_files").glob("version_*.json"))
+
+
+def test_a_file_of_every_version_is_stored() -> None:
+    assert [file.stem for file in STORED] == [f"version_{number}" for number in range(1, job_file.SCHEMA + 1)]
+
+
+@pytest.mark.parametrize("file", STORED, ids=lambda file: file.stem)
+def test_a_file_of_any_version_is_read_with_all_it_holds(file: Path) -> None:
+    source = file.read_text(encoding="utf-8")
+    then, found = json.loads(source), job_file.read(source)
+    assert (found.name, len(found.walls)) == (then["name"], len(then["walls"]))
+    assert [entry.tag for entry in found.attachments] == [entry["tag"] for entry in then["attachments"]]
+    assert all(checked.result for checked in job.check(found)), "every attachment can still be judged"
+    assert job_file.read(job_file.write(found)) == found
+
+
+def test_a_file_of_a_newer_program_says_what_to_do() -> None:
+    (problem,) = problems(text(wallseat_job=job_file.SCHEMA + 1))
+    assert "update this one" in problem
