@@ -4,6 +4,7 @@ import html
 import random
 import socket
 import sqlite3
+import subprocess
 import threading
 import time
 from collections.abc import Callable, Iterator
@@ -20,6 +21,7 @@ from httpx2 import Response
 from sqlalchemy import event, func, select, text
 from sqlalchemy.exc import DBAPIError
 
+from tests.load.program import program
 from tests.postgres import Server
 from tests.webapp.test_people import entered, joined
 from tests.world import World, house, inspect, world
@@ -32,7 +34,7 @@ from webapp.pages.view import SESSION
 from webapp.services import log
 from webapp.services.outages import outage
 from webapp.settings import Settings
-from webapp.store import reading
+from webapp.store import open_database, reading
 
 HX = {"HX-Request": "true"}
 FORM = {"name": "Kept in the form", "client": 'A "quoted" <client>', "place": "", "edition": "US 2021", "seismic": "B"}
@@ -156,6 +158,45 @@ def test_a_full_disk_stores_nothing_in_part_and_goes_on_when_there_is_room(at: W
     at.db.engine.dispose()
     assert note(at, job, "after").status_code == 303
     chain_holds(at)
+
+
+@pytest.fixture
+def small_disk(tmp_path: Path) -> Iterator[Path]:
+    """A disk of six megabytes, half of it taken."""
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    if subprocess.run(["mount", "-t", "tmpfs", "-o", "size=6m", "tmpfs", disk], capture_output=True).returncode:
+        pytest.skip("only root may mount a disk")
+    (disk / "filler").write_bytes(b"x" * 3_000_000)
+    yield disk
+    subprocess.run(["umount", "--lazy", disk], check=True)
+
+
+def test_a_program_whose_disk_fills_up_says_so_keeps_all_it_acknowledged_and_goes_on(small_disk: Path) -> None:
+    url = f"sqlite:///{small_disk / 'office.sqlite'}"
+    with (
+        program(url) as served,
+        closing(served.visitor("office")) as office,
+        closing(served.visitor("designer")) as designer,
+    ):
+        job = designer.send("POST", "/api/jobs", house()).json["id"]
+        kept, answer = 0, designer.get("/jobs")
+        for number in range(2000):
+            answer = office.post(f"/jobs/{job}/log", {"what": "note", "words": f"row {number} " + "x" * 3000})
+            if answer.status != 303:
+                break
+            kept += 1
+        assert answer.status == 503
+        assert b"No room to write" in answer.body
+        assert designer.get(f"/jobs/{job}").status == 200, "reading goes on"
+        (small_disk / "filler").unlink()
+        assert office.post(f"/jobs/{job}/log", {"what": "note", "words": "after"}).status == 303
+    db = open_database(url)
+    with reading(db) as session:
+        words = list(session.scalars(select(LogEntry.words).where(LogEntry.what == "note").order_by(LogEntry.seq)))
+        assert log.verify(session, 1).problems == ()
+    db.close()
+    assert [w.split(" x")[0] for w in words] == [*(f"row {n}" for n in range(kept)), "after"]
 
 
 # A database that may only be read
