@@ -17,6 +17,7 @@ from tests import pace
 from webapp.drawings.elevation import elevation_sheet, elevation_svg
 from webapp.drawings.elevation_strips import ELEVATIONS, apart
 from webapp.drawings.paper import Group, Measured, Sheet, overlap
+from webapp.drawings.shapes import Pen
 
 SVG = "{http://www.w3.org/2000/svg}"
 TYPES = {"ten": WallType(core_in=10.0), "six": WallType(core_in=6.0)}
@@ -37,6 +38,13 @@ def carried(of: Wall, moved: tuple[float, ...] = ()) -> tuple[SettingOut, ...]:
     return set_out(of, [task, Task("A2", "ledge_seat", 2, 12, 60, bolts=bolts)])
 
 
+def crowded(of: Wall) -> tuple[SettingOut, ...]:
+    """Four runs hung one under the other, down over the openings of the first storey."""
+    bolts = Bolts(48, 4, 4, 12, 192, Band(-12, 0), "joist")
+    end = of.line.length_ft * 12 - 12
+    return set_out(of, [Task(f"A{n}", "ledge_seat", 1, 12, end, bolts=bolts) for n in range(1, 5)])
+
+
 LONG = house_wall(200.0, tuple(Opening(4.0 + 9.5 * k, 3.0 + k % 3, 3.0, 7.0, 1) for k in range(20)))
 
 
@@ -50,6 +58,28 @@ def middle(group: Group) -> float:
         xs = [ink.x for ink in group.ink if hasattr(ink, "x")]
         xs += [x for ink in group.ink if hasattr(ink, "lines") for line in ink.lines for x, _ in line]
     return (min(xs) + max(xs)) / 2
+
+
+def inked(sheet: Sheet) -> list[tuple[float, float]]:
+    """Points of every mark."""
+    found = []
+    for ink in [ink for group in marks_of(sheet) for ink in group.ink]:
+        found += [*getattr(ink, "points", ()), *(p for line in getattr(ink, "lines", ()) for p in line)]
+        found += [(ink.x, ink.y)] if hasattr(ink, "x") else []
+    return found
+
+
+@pytest.mark.parametrize("width", ["desk", "tablet", "letter"])
+@pytest.mark.parametrize("sill", [1.0, 3.0, 4.0, 5.0])
+def test_nothing_that_is_set_runs_through_an_openings_words(width: str, sill: float) -> None:
+    of = house_wall(42.0, (Opening(6.0, 5.0, sill, sill + 3.0, 1), Opening(20.0, 6.0, 0.0, 6.0 + 8 / 12, 1)))
+    sheet = elevation_sheet(of, crowded(of), width_class=width)
+    said = [words for words in sheet.words if re.match(r"[\d-]+ x |sill ", words.letters.text)]
+    assert [words.letters.text for words in said if "x" in words.letters.text] == ["5-0 x 3-0", "6-0 x 6-8"]
+    runs = [ink for ink in sheet.dimensions if getattr(ink, "pen", None) is Pen.CUT]
+    for left, top, right, bottom in (words.box for words in said):
+        assert not [(x, y) for x, y in inked(sheet) if left < x < right and top < y < bottom]
+        assert not [run for run in runs if top < run.points[0][1] < bottom and run.points[0][0] < left]
 
 
 @WIDTH

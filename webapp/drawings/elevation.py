@@ -14,6 +14,7 @@ from engine.wall import Wall
 from webapp.drawings import elevation_dims as dims
 from webapp.drawings import furniture, svg
 from webapp.drawings.elevation_marks import HEADERED, KEY_ROW, key
+from webapp.drawings.elevation_openings import label_openings
 from webapp.drawings.elevation_strips import ELEVATIONS, Block, Strips, blocks, key_of, levels_in, strips
 from webapp.drawings.elevation_wall import Strip, draw_findings, draw_rows, draw_wall
 from webapp.drawings.hand import Hand
@@ -128,6 +129,7 @@ def _strip(hand: Hand, drawn: Elevation, cut: Strips, span: tuple[float, float],
     strip = Strip(drawn.wall, span[0], span[1], view, levels, Panel(cut.scale))
     hand.sheet.panels.append(strip.panel)
     draw_wall(hand, strip, drawn.wide.full)
+    label_openings(hand, strip, drawn.rows)
     draw_rows(hand, strip, drawn.rows, drawn.focus)
     _dimensions(hand, drawn, strip, head)
     draw_findings(hand, strip, drawn.rows, drawn.focus)

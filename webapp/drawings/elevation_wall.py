@@ -11,7 +11,7 @@ from engine.wall import ENDS, Opening, Wall
 from webapp.drawings.elevation_marks import symbol
 from webapp.drawings.elevation_strips import FIRST, Block
 from webapp.drawings.hand import Hand
-from webapp.drawings.lettering import Lettering, fitted, plain, width_px
+from webapp.drawings.lettering import Lettering, fitted, plain
 from webapp.drawings.paper import Circle, Comb, Fill, Group, Line, Panel, Sign, Words
 from webapp.drawings.shapes import Material, Pen, rectangle
 from webapp.drawings.view import View
@@ -74,7 +74,7 @@ def draw_wall(hand: Hand, strip: Strip, full: bool) -> None:
             Line(view.pixels(((strip.start, strip.levels[level]), (strip.end, strip.levels[level]))), Pen.SEEN)
         )
     for opening in strip.wall.openings:
-        _opening(hand, strip, opening)
+        _opening(strip, opening)
     outline = view.pixels(rectangle(strip.start, 0.0, strip.end, strip.levels[-1]))
     layers["outline"] += [Line((outline[0], outline[1]), Pen.CUT), Line((outline[2], outline[3]), Pen.CUT_LIGHT)]
     _end(hand, strip, strip.start, full)
@@ -104,7 +104,7 @@ def _webs(strip: Strip) -> Iterator[tuple[tuple[float, float], ...]]:
         yield from [((x, level - TICK), (x, level + TICK)) for x in xs]
 
 
-def _opening(hand: Hand, strip: Strip, opening: Opening) -> None:
+def _opening(strip: Strip, opening: Opening) -> None:
     base = strip.levels[opening.storey - 1]
     x0, x1 = max(opening.start_ft * 12, strip.start), min(opening.end_ft * 12, strip.end)
     if x1 <= x0:
@@ -112,16 +112,6 @@ def _opening(hand: Hand, strip: Strip, opening: Opening) -> None:
     low, high = base + opening.sill_ft * 12, base + opening.head_ft * 12
     corners = strip.view.pixels(rectangle(x0, low, x1, high))
     strip.panel.layers["outline"] += [Fill(corners, Material.AIR), Line(corners, Pen.CUT_LIGHT, closed=True)]
-    (left, bottom), (right, _), (_, top), _ = corners
-    size = hand.sizes.sub
-    width, height = (station(12 * ft, hand.system) for ft in (opening.width_ft, opening.head_ft - opening.sill_ft))
-    said = [f"{width} x {height}", f"sill {station(opening.sill_ft * 12, hand.system)}" if opening.sill_ft else ""]
-    y = bottom - 8  # low, where no rows of marks hang
-    for text in reversed([text for text in said if text]):
-        if width_px(text, size) + 6 > right - left or y - size < top:
-            continue
-        hand.write((left + right) / 2, y, text, size, "sub", align="middle", halo=True)
-        y -= 1.25 * size
 
 
 def _end(hand: Hand, strip: Strip, at: float, full: bool) -> None:
@@ -137,7 +127,7 @@ def _end(hand: Hand, strip: Strip, at: float, full: bool) -> None:
         words = f"match line {station(at, hand.system)}"
     size = hand.sizes.sub
     words = fitted(words, size, (strip.right - strip.left) / 2 - 8)
-    hand.write(x + (4 if first else -4), top - 6, words, size, "sub", align="start" if first else "end")
+    hand.write(x + (4 if first else -4), top - 6, words, size, "sub", align="start" if first else "end", halo=True)
 
 
 def draw_rows(hand: Hand, strip: Strip, rows: dict[int, tuple[Block, ...]], focus: SettingOut | None) -> None:

@@ -7,6 +7,7 @@ the width so that a reader whose machine has no narrow face gets the same extent
 import re
 import unicodedata
 from dataclasses import dataclass
+from functools import lru_cache
 
 from engine import units
 from engine.setting_out import station
@@ -81,6 +82,7 @@ def _thousandths(letter: str, table: tuple[int, ...]) -> int:
     return 1000 if unicodedata.east_asian_width(letter) in "WF" else 640
 
 
+@lru_cache(8192)
 def width_px(text: str, size: float, bold: bool = False) -> float:
     """How far a text runs [px]."""
     table = BOLD if bold else REGULAR

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from math import inf
 from typing import TypeVar
 
-from webapp.drawings.paper import Box, grown
+from webapp.drawings.paper import Box
 
 T = TypeVar("T")
 MARGIN = 1.5  # between two texts
@@ -31,7 +31,7 @@ class Room:
         """Whether a text may stand there."""
         if not self.inside(box):
             return False
-        left, top, right, bottom = grown(box, MARGIN)
+        left, top, right, bottom = box[0] - MARGIN, box[1] - MARGIN, box[2] + MARGIN, box[3] + MARGIN
         for x0, y0, x1, y1 in self.taken:  # noqa: SIM110  the busiest line of a drawing; a loop takes half the time of all()
             if x0 < right and left < x1 and y0 < bottom and top < y1:
                 return False

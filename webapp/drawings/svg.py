@@ -32,7 +32,7 @@ def _n(value: float) -> str:
 
 
 def _path(points: Iterable[Pixel], closed: bool = False) -> str:
-    return "M" + "L".join([f"{_n(x)} {_n(y)}" for x, y in points]) + ("Z" if closed else "")
+    return "M" + "L".join([f"{x:.5g} {y:.5g}" for x, y in points]) + ("Z" if closed else "")
 
 
 def _segment(points: tuple[Pixel, ...]) -> str:
