@@ -133,6 +133,18 @@ def test_a_revision_is_given_byte_for_byte(at: World, job: int) -> None:
     assert at.reader.get(f"/api/jobs/{job}/revisions/2").status_code == 404
 
 
+@pytest.mark.parametrize("path", ["/api/jobs/{job}/revisions/1", "/jobs/{job}/revisions/1/revision.json"])
+def test_a_revision_is_not_sent_again_to_whoever_has_it(at: World, job: int, path: str) -> None:
+    at.as_("designer").post(f"/jobs/{job}/revisions", data={"note": "first"})
+    address = path.format(job=job)
+    mark = at.reader.get(address).headers["etag"]
+    with at.counted() as sent:
+        again = at.reader.get(address, headers={"If-None-Match": f'"another", {mark}'})
+    assert (again.status_code, again.content, again.headers["etag"]) == (304, b"", mark)
+    assert not [statement for statement in sent if "revision.document" in statement]
+    assert at.reader.get(address, headers={"If-None-Match": '"another"'}).status_code == 200
+
+
 def test_the_log_is_walked_from_the_latest_row_whatever_is_added_meanwhile(at: World, job: int) -> None:
     office = at.as_("office")
     for number in range(5):

@@ -3,7 +3,7 @@
 from datetime import datetime
 from typing import Any
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Request
 from pydantic import BaseModel, Field
 from starlette.responses import Response
 
@@ -11,6 +11,7 @@ from engine import VERSION
 from engine.result import LOCAL_CODE
 from webapp.api.answers import READ, Answer, refusals
 from webapp.api.ask import SIGNED, Db, Id, JobHere
+from webapp.documents.marked import marked
 from webapp.models import Revision
 from webapp.services import revisions
 from webapp.store import reading
@@ -62,12 +63,9 @@ def revision_list(db: Db, job: JobHere) -> Revisions:
 
 
 @router.get("/{number}", summary="A revision's document", responses=FROZEN | refusals(*READ), response_class=Response)
-def revision(db: Db, job: JobHere, number: Id) -> Response:
-    """The frozen document, byte for byte: its SHA-256 is the fingerprint, and stands in the ETag."""
+def revision(request: Request, db: Db, job: JobHere, number: Id) -> Response:
+    """The frozen document, byte for byte: its SHA-256 is the fingerprint, and stands in the ETag; 304 to whoever names that."""
     with reading(db) as session:
-        row = revisions.find(session, job.id, number)
-    headers = {
-        "ETag": f'"{row.fingerprint}"', "X-Wallseat-State": row.state, "X-Wallseat-Engine": VERSION,
-        "X-Wallseat-Caution": LOCAL_CODE,
-    }  # fmt: skip
-    return Response(row.document.encode(), media_type="application/json", headers=headers)
+        row = revisions.find(session, job.id, number, whole=False)
+        headers = {"X-Wallseat-State": row.state, "X-Wallseat-Engine": VERSION, "X-Wallseat-Caution": LOCAL_CODE}
+        return marked(request, row.fingerprint, lambda: row.document, headers)

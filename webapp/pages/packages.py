@@ -6,6 +6,7 @@ from pathlib import Path
 from fastapi import APIRouter, Request
 from starlette.responses import FileResponse, Response
 
+from webapp.documents.marked import known
 from webapp.models import Job
 from webapp.package import orders
 from webapp.package.builds import Building, Builds, Busy
@@ -149,7 +150,7 @@ def sent(request: Request, file: Path, key: str, name: str) -> Response:
     """A finished file; nothing but its mark to whoever has it already."""
     plain = re.sub(r"[^A-Za-z0-9]+", "-", name).strip("-").lower()[:80] or "package"
     headers = {"ETag": f'"{key}"', "Cache-Control": "private, no-cache"}
-    if f'"{key}"' in request.headers.get("if-none-match", ""):
+    if known(request, key):
         return Response(status_code=304, headers=headers)
     headers["Content-Disposition"] = f'attachment; filename="{plain}.pdf"'
     return FileResponse(file, media_type="application/pdf", headers=headers)

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
+from webapp.documents.marked import marked
 from webapp.models import Job
 from webapp.pages.ask import Db, Form, Id, JobHere, SeenHere
 from webapp.pages.view import lead_on, page
@@ -103,13 +104,12 @@ def _revision(
 
 
 @router.get("/revisions/{number}/revision.json")
-def revision_json(db: Db, job: JobHere, number: Id) -> Response:
+def revision_json(request: Request, db: Db, job: JobHere, number: Id) -> Response:
     """The frozen document itself; its SHA-256 is the fingerprint."""
     with reading(db) as session:
-        row = revisions.find(session, job.id, number)
-    name = f"revision-{row.letter}.json"
-    headers = {"Content-Disposition": f'attachment; filename="{name}"', "ETag": f'"{row.fingerprint}"'}
-    return Response(row.document.encode(), media_type="application/json", headers=headers)
+        row = revisions.find(session, job.id, number, whole=False)
+        headers = {"Content-Disposition": f'attachment; filename="revision-{row.letter}.json"'}
+        return marked(request, row.fingerprint, lambda: row.document, headers)
 
 
 @router.post("/revisions/{number}/links")

@@ -34,9 +34,10 @@ def of_job(session: Session, job_id: int) -> list[Revision]:
     return list(session.scalars(query.order_by(Revision.number.desc())))
 
 
-def find(session: Session, job_id: int, number: int) -> Revision:
-    """A revision of a job. Raises: Missing."""
-    row = session.scalar(select(Revision).where(Revision.job_id == job_id, Revision.number == number))
+def find(session: Session, job_id: int, number: int, whole: bool = True) -> Revision:
+    """A revision of a job. Args: whole: with its document, which is large; else it is read when asked for. Raises: Missing."""
+    query = select(Revision).where(Revision.job_id == job_id, Revision.number == number)
+    row = session.scalar(query if whole else query.options(defer(Revision.document)))
     if row is None:
         raise Missing
     return row
