@@ -7,14 +7,9 @@ from pathlib import Path
 from pydantic import Field, model_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
-ROOT = Path(__file__).resolve().parent.parent
-# Installed from a wheel, these folders are inside the package; in a checkout they stand beside it.
-WITH_PACKAGE = Path(__file__).resolve().parent / "_files"
-INSTALLED = WITH_PACKAGE.is_dir()
-FILES = WITH_PACKAGE if INSTALLED else ROOT
-TEMPLATES = FILES / "templates"
-STATIC = FILES / "static"
-MIGRATIONS = FILES / "migrations"
+from webapp.folders import FILES, INSTALLED, MIGRATIONS, ROOT, STATIC, TEMPLATES, WITH_PACKAGE
+
+__all__ = ["FILES", "INSTALLED", "MIGRATIONS", "ROOT", "STATIC", "TEMPLATES", "WITH_PACKAGE", "Settings"]
 
 
 def _data_folder() -> Path:

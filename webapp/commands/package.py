@@ -2,6 +2,7 @@
 
 import argparse
 import sys
+from io import BytesIO
 
 from engine import fields
 from engine.job_file import BadJobFile
@@ -20,13 +21,14 @@ def run(options: argparse.Namespace) -> int:
     except BadJobFile as error:
         return unusable(options.file, error.problems)
     try:
-        made = build(order)
-        options.out.write_bytes(made)
+        made = BytesIO()
+        build(order, made)
+        options.out.write_bytes(made.getvalue())
     except PartFailed as error:
         print(f"wallseat: the package could not be typeset.\n{error}", file=sys.stderr)
         return FAILED
     except OSError as error:
         print(f"wallseat: {options.out} can't be written: {error.strerror}.", file=sys.stderr)
         return FAILED
-    print(f"{options.out}: a draft, {len(made) / 1e6:.1f} MB")
+    print(f"{options.out}: a draft, {made.tell() / 1e6:.1f} MB")
     return MADE

@@ -27,7 +27,8 @@ def main() -> int:
         print(done, total, flush=True)
 
     try:
-        Path(sys.argv[1]).write_bytes(build(Order.read(sys.stdin.read()), said))
+        with Path(sys.argv[1]).open("wb") as out:
+            build(Order.read(sys.stdin), out, said)
     except PartFailed as error:
         print(error, file=sys.stderr)
         return REFUSED

@@ -14,7 +14,7 @@ from webapp.package.front import tags_words
 from webapp.package.frozen import Frozen
 from webapp.package.paper import drawn
 
-STATIONS_A_LINE = 8
+TOGETHER = 60  # rows of stations typeset together
 PROVENANCE = {
     "read": "read at the source",
     "memory": "from memory, to be read again",
@@ -24,31 +24,50 @@ PROVENANCE = {
 }
 
 
-def sheets(frozen: Frozen, lists: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
+Row = Mapping[str, Any]
+
+
+def sheets(frozen: Frozen, lists: Sequence[Row]) -> dict[str, Any]:
     """All the template sets of the last sheets. Args: lists: the office's checklists as they stood, of walls and kinds."""
-    return {
-        "setting_out": _setting_out(frozen),
-        "takeoff": _takeoff(frozen),
-        "checklists": _checklists(frozen, lists),
-        "sources": _sources(frozen),
-    }
+    return {"takeoff": _takeoff(frozen), "checklists": _checklists(frozen, lists), "sources": _sources(frozen)}
 
 
-def _setting_out(frozen: Frozen) -> list[dict[str, Any]]:
-    """Wall by wall: the elevation, and every row of stations."""
-    entries: Sequence[Mapping[str, Any]] = frozen.document["setting_out"]
-    return [
-        {"wall": wall, **_elevation(frozen, wall), "rows": [_set_out(one) for one in entries if one["wall"] == wall]}
-        for wall in dict.fromkeys(one["wall"] for one in entries)
+def by_walls(frozen: Frozen) -> list[Sequence[Row]]:
+    """What is set out, wall by wall, in lots that are typeset apart: one at least, each a chapter of its own."""
+    entries: Sequence[Row] = frozen.document["setting_out"]
+    rows = [one for wall in dict.fromkeys(one["wall"] for one in entries) for one in entries if one["wall"] == wall]
+    return [rows[at : at + TOGETHER] for at in range(0, max(len(rows), 1), TOGETHER)]
+
+
+def chapters(frozen: Frozen) -> list[str]:
+    """What the chapters of setting out are called."""
+    lots = len(by_walls(frozen))
+    return [f"Setting out {n}" for n in range(1, lots + 1)] if lots > 1 else ["Setting out"]
+
+
+def setting_out(frozen: Frozen, lot: int) -> dict[str, Any]:
+    """One lot: each wall's elevation where the wall begins, and every row of stations."""
+    lots = by_walls(frozen)
+    begun = {one["wall"] for one in lots[lot - 1]} if lot else set()
+    walls = [
+        {"wall": f"{wall}, continued", "drawing": "", "alt": ""} if wall in begun else {"wall": wall, **_elevation(frozen, wall)}
+        for wall in dict.fromkeys(one["wall"] for one in lots[lot])
+    ]  # fmt: skip
+    rows = [
+        [_set_out(one) for one in lots[lot] if one["wall"] == wall]
+        for wall in dict.fromkeys(one["wall"] for one in lots[lot])
     ]
+    return {
+        "title": chapters(frozen)[lot],
+        "walls": [wall | {"rows": own} for wall, own in zip(walls, rows, strict=True)],
+    }
 
 
 def _elevation(frozen: Frozen, wall: str) -> dict[str, str]:
     built = frozen.typed[1].walls.get(wall) if frozen.typed else None
     if built is None:
         return {"drawing": "", "alt": ""}
-    own = [one for one in frozen.set_out if one.wall == wall]
-    made = drawn(lambda: elevation_svg(built, own, width_class="letter", tag=wall), f"wall {wall}")
+    made = drawn(lambda: elevation_svg(built, frozen.set_out(wall), width_class="letter", tag=wall), f"wall {wall}")
     return {"drawing": made, "alt": alt_of({"tag": wall, "name": "elevation"}, made)}
 
 

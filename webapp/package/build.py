@@ -6,24 +6,25 @@ A process's memory is its part's; nothing of it stays. So a job four times as la
 import os
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
+from json import dumps
 from multiprocessing import get_context
 from multiprocessing.connection import wait
 from multiprocessing.context import ForkProcess
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from traceback import format_exc
-from typing import Any
+from typing import Any, BinaryIO
 
 from webapp.package import attachment, back, front
-from webapp.package.bind import Binder, Bookmark
+from webapp.package.bind import Binder, Bound
 from webapp.package.frozen import Frozen
-from webapp.package.letters import readable
 from webapp.package.once import first_places
 from webapp.package.order import Order
 from webapp.package.pdf import Part
+from webapp.package.spool import Spool, brief
 from webapp.package.typeset import typeset
 
-TOGETHER = 8  # attachments typeset together: fewer carry their fonts more often, more need more room
+TOGETHER = 12  # attachments typeset together: fewer carry their fonts more often, more need more room
 AT_ONCE = max(2, min(4, os.cpu_count() or 2))  # processes; one for each core, few enough to leave room for the pages
 FORK = get_context("fork")
 Said = Callable[[int, int], None]
@@ -33,32 +34,51 @@ class PartFailed(Exception):
     """A part could not be typeset; why, in words for the log."""
 
 
-def build(order: Order, said: Said = lambda done, total: None) -> bytes:
+def build(order: Order, out: BinaryIO, said: Said = lambda done, total: None) -> None:
     """An order as PDF.
 
     Args: said: told how many steps are done, of how many. Raises: PartFailed. To be called where nothing was typeset yet: the
     processes are copies of this one, and the typesetter's own threads are not copied with it.
     """
+    binder = Binder(out)
     if order.what == "log":
         record = partial(_part, "record", order.sheet(), order.content, order.made_at)
-        return _bound([Part.of(made) for made in _typeset([record])], ["Log"])
+        binder.end([binder.add(Part.of(made)) for made in _typeset([record])], ["Log"])
+        return
     frozen = Frozen(_document(order))
     every = range(len(frozen.attachments))
     groups = [every[at : at + TOGETHER] for at in range(0, len(every), TOGETHER)]
-    total = len(groups) + 3
+    whole, worked = _read_through(frozen)
+    tasks = [
+        *(partial(_setting_out, order, whole, lot) for lot in range(len(back.by_walls(whole)))),
+        partial(_back, order, whole),
+        *(partial(_attachments, order, frozen, group, worked) for group in groups),
+    ]
+    total = len(tasks) + 2
     said(0, total)
-    parts = []
-    first = first_places(frozen.attachments)
-    tasks = [partial(_back, order, frozen), *(partial(_attachments, order, frozen, group, first) for group in groups)]
+    bound: list[Bound] = []
     for made in _typeset(tasks):
-        parts.append(Part.of(made))
-        said(len(parts), total)
-    last, *middle = parts
-    (first,) = _typeset([partial(_front, order, frozen, _counts(frozen, middle))])
+        bound.append(binder.add(Part.of(made)))
+        said(len(bound), total)
+    before = len(tasks) - len(groups)
+    last, middle = bound[:before], bound[before:]
+    (made,) = _typeset([partial(_front, order, whole, _counts(whole, middle))])
     said(total - 1, total)
-    whole = _bound([Part.of(first), *middle, last], list(_names(frozen)))
+    binder.end([binder.add(Part.of(made)), *middle, *last], list(_names(whole)))
     said(total, total)
-    return whole
+
+
+def _read_through(frozen: Frozen) -> tuple[Frozen, Mapping[bytes, str]]:
+    """The document with its attachments in brief, and where each working stands in full; each is read once."""
+    briefs = []
+
+    def read() -> Iterator[Mapping[str, Any]]:
+        for one in frozen.attachments:
+            briefs.append(brief(one))
+            yield one
+
+    worked = first_places(read())
+    return Frozen({**frozen.document, "attachments": briefs}), worked
 
 
 def _typeset(tasks: Sequence[Callable[[], bytes]]) -> Iterator[bytes]:
@@ -100,15 +120,16 @@ def _document(order: Order) -> Mapping[str, Any]:
         return order.content
     from webapp.package.draft import document  # what only a draft needs is loaded only for one
 
-    return document(order.content)
+    found = document(order.content)
+    return {**found, "attachments": Spool(map(dumps, found.pop("attachments")))}
 
 
 def _part(name: str, sheet: Mapping[str, Any], it: Any, made_at: int) -> bytes:
     return typeset({"sheet": {**sheet, "part": name}, "it": it}, made_at)
 
 
-def _attachments(order: Order, frozen: Frozen, group: range, first: Mapping[bytes, str]) -> bytes:
-    made = [attachment.sheet(frozen, frozen.attachments[at], first) for at in group]
+def _attachments(order: Order, frozen: Frozen, group: range, worked: Mapping[bytes, str]) -> bytes:
+    made = [attachment.sheet(frozen, frozen.attachments[at], worked) for at in group]
     return _part("attachments", order.sheet(), made, order.made_at)
 
 
@@ -117,15 +138,19 @@ def _front(order: Order, frozen: Frozen, counts: Mapping[str, int]) -> bytes:
     return _part("front", sheet, front.sheets(frozen, counts), order.made_at)
 
 
+def _setting_out(order: Order, frozen: Frozen, lot: int) -> bytes:
+    return _part("setting-out", order.sheet(), back.setting_out(frozen, lot), order.made_at)
+
+
 def _back(order: Order, frozen: Frozen) -> bytes:
     return _part("back", order.sheet(), back.sheets(frozen, order.lists), order.made_at)
 
 
-def _counts(frozen: Frozen, parts: Sequence[Part]) -> dict[str, int]:
+def _counts(frozen: Frozen, parts: Sequence[Bound]) -> dict[str, int]:
     """How many sheets each attachment takes."""
     counts: list[int] = []
     for part in parts:
-        starts = [page for _, page in part.headings()]
+        starts = [page for _, page in part.headings]
         counts += [end - start for start, end in zip(starts, [*starts[1:], len(part.pages)], strict=True)]
     return {one["tag"]: count for one, count in zip(frozen.attachments, counts, strict=True)}
 
@@ -135,18 +160,5 @@ def _names(frozen: Frozen) -> Iterator[str]:
     yield from ("Cover", "Assumptions", "Summary")
     yield from (f"Plan {n}" for n in range(1, front.levels(frozen) + 1))
     yield from (str(one["tag"]) for one in frozen.attachments)
-    yield from ("Setting out", "Takeoff", "Checklists", "Sources")
-
-
-def _bound(parts: Sequence[Part], names: Sequence[str]) -> bytes:
-    """Parts in order as one document, its chapters in the outline and in how its pages are called."""
-    binder, starts, titles = Binder(), [], []
-    for part in parts:
-        before = len(binder.pages)
-        for title, page in part.headings():
-            starts.append(before + page)
-            titles.append(title)
-        binder.add(part)
-    marks = [Bookmark(title, page) for title, page in zip(titles, starts, strict=True)]
-    labels = [(page, f"{readable(name)}, ") for page, name in zip(starts, names, strict=True)]
-    return binder.bound(marks, labels)
+    yield from back.chapters(frozen)
+    yield from ("Takeoff", "Checklists", "Sources")

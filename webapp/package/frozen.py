@@ -52,15 +52,13 @@ class Frozen:
         except EngineError:
             return None
 
-    @cached_property
-    def set_out(self) -> tuple[SettingOut, ...]:
-        """What is set along the walls, as the engine's own; empty with another engine."""
+    def set_out(self, wall: str) -> tuple[SettingOut, ...]:
+        """What is set along a wall, as the engine's own; empty with another engine."""
         if self.typed is None:
             return ()
         job, standing = self.typed
         habits, _ = fields.read(Habits, self.document["habits"])
-        asked = set_job.asked(job, standing, habits)
-        return tuple(one for name in standing.walls for one in set_job.set_wall(standing, name, job.attachments, asked))
+        return tuple(set_job.set_wall(standing, wall, job.attachments, set_job.asked(job, standing, habits)))
 
     def checked(self, one: Attachment) -> tuple[Any, CheckResult | None] | None:
         """An attachment's inputs and its result, as the engine's own; None where there are none."""

@@ -1,6 +1,6 @@
 """Working that several attachments share number for number is printed once, in full; where it comes again its place is named."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from hashlib import sha256
 from json import dumps
 from typing import Any
@@ -13,7 +13,7 @@ def mark(line: Line) -> bytes:
     return sha256(dumps([line["title"], line["working"]], sort_keys=True).encode()).digest()
 
 
-def first_places(attachments: Sequence[Mapping[str, Any]]) -> dict[bytes, str]:
+def first_places(attachments: Iterable[Mapping[str, Any]]) -> dict[bytes, str]:
     """The tag of the first attachment that has each working, by its mark; nothing of a limit without steps."""
     found: dict[bytes, str] = {}
     for one in attachments:

@@ -1,8 +1,8 @@
 """What is asked for, as one JSON: a revision or a draft with what belongs to it, or rows of the log."""
 
 import json
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from functools import cache
 from hashlib import sha256
@@ -13,8 +13,9 @@ import segno
 
 from engine import VERSION as ENGINE
 from engine.result import LOCAL_CODE
+from webapp.folders import TEMPLATES
 from webapp.package.letters import Drawing
-from webapp.settings import TEMPLATES
+from webapp.package.spool import Spool
 
 VERSION = 1  # counts up when the same order is to give other bytes though no template changed
 PROGRAM = "Wallseat"
@@ -35,13 +36,19 @@ class Order:
     lists: tuple[Mapping[str, Any], ...] = ()
 
     def text(self) -> str:
-        """As JSON."""
-        return json.dumps({"what": self.what, "stamp": self.stamp, "content": self.content, "lists": self.lists})
+        """As lines of JSON: all but the attachments, then each attachment, so that nobody needs to hold them all."""
+        content = {name: value for name, value in self.content.items() if name != "attachments"}
+        head = {"what": self.what, "stamp": self.stamp, "content": content, "lists": self.lists}
+        return "\n".join(map(json.dumps, (head, *self.content.get("attachments", ()))))
 
     @classmethod
-    def read(cls, text: str) -> "Order":
-        """Back from JSON."""
-        return cls(**json.loads(text))
+    def read(cls, lines: Iterable[str]) -> "Order":
+        """Back from lines; the attachments of a revision stay on disk."""
+        rest = iter(lines)
+        order = cls(**json.loads(next(rest)))
+        if order.what != "revision":
+            return order
+        return replace(order, content={**order.content, "attachments": Spool(rest)})
 
     @property
     def key(self) -> str:

@@ -5,11 +5,14 @@ The typesetter writes plain objects and a plain table of where they stand; nothi
 
 import re
 import zlib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
+from typing import BinaryIO
 
 Number = int
+HEAD, LENGTH = re.compile(rb"(\d+) 0 obj\s"), re.compile(rb"/Length (\d+)")
+SIGN = re.compile(rb"[()\\]")
 TOGETHER = 200  # objects packed and compressed together
 
 
@@ -37,7 +40,7 @@ class Part:
         offsets = sorted(int(m[1]) for m in re.finditer(rb"(\d{10}) \d{5} n", data[start:]))
         things = {}
         for at, end in zip(offsets, [*offsets[1:], start], strict=True):
-            head = re.compile(rb"(\d+) 0 obj\s").match(data, at)
+            head = HEAD.match(data, at)
             assert head is not None
             things[int(head[1])] = _thing(data[head.end() : end])
         return cls(things, reference(trailer, b"Root"), reference(trailer, b"Info"))
@@ -73,7 +76,7 @@ def _thing(raw: bytes) -> Thing:
     if not raw.endswith(b"endstream"):
         return Thing(raw)
     at = raw.index(b"stream")
-    length = re.search(rb"/Length (\d+)", raw[:at])
+    length = LENGTH.search(raw, 0, at)
     assert length is not None
     begin = at + len(b"stream") + (2 if raw[at + 6 : at + 8] == b"\r\n" else 1)
     return Thing(raw[:at].strip(), raw[begin : begin + int(length[1])])
@@ -92,8 +95,9 @@ def segments(body: bytes) -> Iterator[tuple[bool, bytes]]:
         yield False, body[at:start]
         depth, here = 1, start + 1
         while depth:
-            sign = body[here : here + 1]
-            here += 2 if sign == b"\\" else 1
+            found = SIGN.search(body, here)
+            assert found is not None
+            sign, here = found[0], found.end() + (found[0] == b"\\")
             depth += (sign == b"(") - (sign == b")")
         yield True, body[start:here]
         at = here
@@ -118,37 +122,66 @@ def string(text: str) -> bytes:
     return b"<FEFF" + text.encode("utf-16-be").hex().upper().encode() + b">"
 
 
-def written(things: Mapping[Number, Thing], root: Number, info: Number) -> bytes:
-    """Objects as a file: streams one by one, all else packed together, then the table of where each is."""
-    out = bytearray(b"%PDF-1.7\n%\x80\x80\x80\x80\n")
-    where: dict[Number, tuple[int, int, int]] = {0: (0, 0, 65535)}
-    packed = [number for number in sorted(things) if things[number].stream is None]
-    for number in sorted(things):
-        stream = things[number].stream
-        if stream is not None:
-            where[number] = (1, len(out), 0)
-            out += b"%d 0 obj\n%s\nstream\n%s\nendstream\nendobj\n" % (number, things[number].body, stream)
-    after = max(things) + 1
-    for at in range(0, len(packed), TOGETHER):
-        own = packed[at : at + TOGETHER]
-        for index, number in enumerate(own):
-            where[number] = (2, after, index)
-        where[after] = (1, len(out), 0)
-        out += _pack(after, [(number, things[number].body) for number in own])
-        after += 1
-    where[after] = (1, len(out), 0)
-    rows = [b"%c%s%s" % (kind, a.to_bytes(4, "big"), b.to_bytes(2, "big")) for _, (kind, a, b) in sorted(where.items())]
-    data, mark, start = zlib.compress(b"".join(rows), 6), sha256(out).hexdigest()[:32].encode(), len(out)
-    head = b"/Size %d/W[1 4 2]/Index%s/Root %d 0 R/Info %d 0 R" % (after + 1, _runs(sorted(where)), root, info)
-    out += b"%d 0 obj\n<</Type/XRef%s/ID[<%s><%s>]/Filter/FlateDecode/Length %d>>\nstream\n" % (
-        after,
-        head,
-        mark,
-        mark,
-        len(data),
-    )
-    out += data + b"\nendstream\nendobj\nstartxref\n%d\n%%%%EOF\n" % start
-    return bytes(out)
+class Writer:
+    """A PDF written as its objects come: streams one by one, all else packed together, at the end where each of them is."""
+
+    def __init__(self, out: BinaryIO, first: Number = 1) -> None:
+        """Args: first: the first number that is not spoken for."""
+        self._out, self._digest, self._at, self._next = out, sha256(), 0, first
+        self._where: dict[Number, tuple[int, int, int]] = {0: (0, 0, 65535)}
+        self._loose: list[tuple[Number, bytes]] = []
+        self._write(b"%PDF-1.7\n%\x80\x80\x80\x80\n")
+
+    def _write(self, data: bytes) -> None:
+        self._out.write(data)
+        self._digest.update(data)
+        self._at += len(data)
+
+    def reserve(self, count: int) -> Number:
+        """So many numbers in a row. Returns: the one before the first of them."""
+        self._next += count
+        return self._next - count - 1
+
+    def put(self, number: Number, thing: Thing) -> None:
+        """An object under a number of its own."""
+        if thing.stream is None:
+            self._loose.append((number, thing.body))
+            if len(self._loose) == TOGETHER:
+                self._pack()
+        else:
+            self._where[number] = (1, self._at, 0)
+            self._write(b"%d 0 obj\n%s\nstream\n" % (number, thing.body))
+            self._write(thing.stream)
+            self._write(b"\nendstream\nendobj\n")
+
+    def _pack(self) -> None:
+        number, own, self._loose = self.reserve(1) + 1, self._loose, []
+        for index, (one, _) in enumerate(own):
+            self._where[one] = (2, number, index)
+        self._where[number] = (1, self._at, 0)
+        self._write(_packed(number, own))
+
+    def end(self, root: Number, info: Number) -> None:
+        """What is left, and the table."""
+        if self._loose:
+            self._pack()
+        number, start, mark = self.reserve(1) + 1, self._at, self._digest.hexdigest()[:32].encode()
+        self._where[number] = (1, start, 0)
+        rows = (
+            b"%c%s%s" % (k, a.to_bytes(4, "big"), b.to_bytes(2, "big")) for _, (k, a, b) in sorted(self._where.items())
+        )
+        data = zlib.compress(b"".join(rows), 6)
+        head = b"/Size %d/W[1 4 2]/Index%s/Root %d 0 R/Info %d 0 R" % (
+            number + 1,
+            _runs(sorted(self._where)),
+            root,
+            info,
+        )
+        self._write(
+            b"%d 0 obj\n<</Type/XRef%s/ID[<%s><%s>]/Filter/FlateDecode/Length %d>>\nstream\n"
+            % (number, head, mark, mark, len(data))
+        )
+        self._write(data + b"\nendstream\nendobj\nstartxref\n%d\n%%%%EOF\n" % start)
 
 
 def _runs(numbers: Sequence[int]) -> bytes:
@@ -162,7 +195,7 @@ def _runs(numbers: Sequence[int]) -> bytes:
     return b"[" + b" ".join(b"%d %d" % (a, b) for a, b in runs) + b"]"
 
 
-def _pack(number: Number, own: Sequence[tuple[Number, bytes]]) -> bytes:
+def _packed(number: Number, own: Sequence[tuple[Number, bytes]]) -> bytes:
     heads, bodies, at = [], [], 0
     for one, body in own:
         heads.append(b"%d %d" % (one, at))

@@ -6,8 +6,8 @@ from typing import Any, Literal
 
 import typst
 
+from webapp.folders import TEMPLATES
 from webapp.package.letters import clean
-from webapp.settings import TEMPLATES
 
 FOLDER = TEMPLATES / "documents"
 STANDARD: Literal["ua-1"] = "ua-1"  # PDF/UA-1: the typesetter refuses what can't be read aloud
