@@ -3,13 +3,16 @@
 Run as a program it finds the server's binaries, or installs them with apt when root. POSTGRES_BIN names their folder.
 """
 
+import ctypes
 import os
 import pwd
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
 import time
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -85,6 +88,12 @@ def _where() -> str | None:
     return str(MEMORY) if room >= ENOUGH and os.access(MEMORY, os.W_OK | os.X_OK) else None
 
 
+def _end_with_the_tests() -> None:
+    """A run that is killed must not leave its server behind (prctl(2), PR_SET_PDEATHSIG)."""
+    with suppress(AttributeError):  # Linux only
+        ctypes.CDLL(None).prctl(1, signal.SIGQUIT)
+
+
 class Server:
     """One server with its data. It can be stopped and started again."""
 
@@ -119,7 +128,9 @@ class Server:
         settings = [part for name, value in QUICK.items() for part in ("-c", f"{name}={value}")]
         command = [str(self.binaries / "postgres"), "-D", self.data, "-k", str(self.folder), *settings]
         log = (self.folder / "log").open("ab")
-        self._process = subprocess.Popen(command, cwd=self.folder, stdout=log, stderr=log, **self.whom)
+        self._process = subprocess.Popen(
+            command, cwd=self.folder, stdout=log, stderr=log, preexec_fn=_end_with_the_tests, **self.whom
+        )
         log.close()
         until = time.monotonic() + 60
         while True:
@@ -135,7 +146,7 @@ class Server:
     def stop(self) -> None:
         """End it at once, as a fault would."""
         if self._process is not None:
-            self._process.send_signal(3)  # SIGQUIT: immediate
+            self._process.send_signal(signal.SIGQUIT)  # immediate
             self._process.wait(30)
             self._process = None
 
