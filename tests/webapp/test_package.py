@@ -18,13 +18,15 @@ from typing import Any
 import pytest
 import typst
 
-from engine import attachments, job_file
+from engine import VERSION, attachments, fields, job_file, placing
+from engine.editions import US_2021
 from engine.job import plan
 from engine.setting_out import Habits
+from engine.units import show
 from engine.worksheet import CLAUSES, split_name
 from tests.bench.package import MOST_MB, made, order
 from tests.world import World, house
-from webapp.package import mathematics, orders
+from webapp.package import mathematics, orders, pour
 from webapp.package.attachment import sheet
 from webapp.package.builds import AT_ONCE, QUEUED, Building, Builds, Busy
 from webapp.package.frozen import Frozen
@@ -170,6 +172,46 @@ def test_every_chapter_is_in_the_outline(small: tuple[Order, bytes]) -> None:
     ]  # fmt: skip
 
 
+def test_a_placing_plan_that_is_kept_has_its_sheets(tmp_path: Path) -> None:
+    job = house()
+    assert "Placing" not in " ".join(titles(build(revision(job))))
+    job["placing"] = {"pump_yd3_per_h": "20 yd³/h"}
+    job["walls"][0]["placing"] = {"temperature_F": "50 °F"}
+    asked = revision(job)
+    frozen = Frozen(asked.content)
+    made = pour.sheets(frozen)
+    own = f"Placing plan, wall {job['walls'][0]['name']}, storey 1"
+    assert [one["title"] for one in made][:3] == ["Placing plan, storey 1", "Placing plan, storey 2", own]
+    whole, _, alone, _ = made
+    inputs, _ = fields.read(placing.Inputs, job["placing"])
+    assert inputs is not None
+    assert frozen.typed is not None
+    found = placing.placing_plan(inputs, placing.runs(list(frozen.typed[1].walls.values()), 1), US_2021)
+    assert [row[6] for row in whole["lifts"]] == [show(row.aci_psf, "psf") for row in found.lifts]
+    assert [line["says"] for line in whole["lines"]] == [state.sentence() for state in found.result.states]
+    assert all(line["source"] for line in whole["lines"])
+    assert len(whole["cautions"]) == len(found.result.cautions) > 0
+    assert len(whole["outside"]) == len(found.result.outside) > 0
+    assert alone["names"] == job["walls"][0]["name"]
+    assert alone["lifts"] != whole["lifts"], "colder concrete presses more"
+    assert "<svg" in whole["drawing"]
+    pdf = build(asked)
+    assert [one for one in titles(pdf) if one.startswith("Placing")] == [one["title"] for one in made]
+    if shutil.which("pdftotext"):
+        text = printed(pdf, tmp_path)
+        assert "Placing 2, 1 of" in text
+        assert "ACI 347R" in text
+
+
+def test_a_placing_plan_that_cannot_be_computed_says_why() -> None:
+    job = house() | {"placing": {"pump_yd3_per_h": "20 yd³/h"}}
+    content = revision(job).content
+    spoilt = content["job"] | {"placing": {"pump_yd3_per_h": "fast"}}
+    assert [one["why"] for one in pour.sheets(Frozen(content | {"job": spoilt}))] == [pour.UNREADABLE]
+    older = pour.sheets(Frozen(content | {"engine": "0.0.1"}))
+    assert [one["why"] for one in older] == ["Not planned: the job was frozen by engine 0.0.1, which is not this one."]
+
+
 def test_every_sheet_says_which_it_is(small: tuple[Order, bytes], tmp_path: Path) -> None:
     asked, pdf = small
     mark = document.short(asked.stamp["fingerprint"])
@@ -177,6 +219,7 @@ def test_every_sheet_says_which_it_is(small: tuple[Order, bytes], tmp_path: Path
     if shutil.which("pdftotext"):
         text = printed(pdf, tmp_path)
         assert text.count(mark) >= pages
+        assert text.count(f"Wallseat {VERSION}") >= pages
         assert text.count("Local code and the authority having jurisdiction govern") >= pages
         assert "A2, 1 of" in text
         assert "from memory, to be read again" in text

@@ -49,7 +49,7 @@ def sheet(frozen: Frozen, one: Attachment, first: Mapping[bytes, str] = MappingP
         "undrawn": why,
         "given": _split(_given(one), drawing),
         "refused": _refused(one),
-        "lines": _lines(result.get("lines", ()), shared),
+        "lines": limits(result.get("lines", ()), shared),
         "shared": _shared(result.get("lines", ()), shared),
         "cautions": [caution_words(caution) for caution in result.get("cautions", ())],
         "outside": list(result.get("not_checked", ())),
@@ -142,7 +142,9 @@ def _shared(lines: Sequence[Mapping[str, Any]], shared: Mapping[str, str]) -> li
     ]
 
 
-def _lines(lines: Sequence[Mapping[str, Any]], shared: Mapping[str, str]) -> list[dict[str, Any]]:
+def limits(
+    lines: Sequence[Mapping[str, Any]], shared: Mapping[str, str] = MappingProxyType({})
+) -> list[dict[str, Any]]:
     """Lines with their working; what an earlier line or attachment has already, number for number, is not set again."""
     made, seen = [], dict[str, str]()
     for line in lines:

@@ -15,7 +15,7 @@ from tempfile import TemporaryDirectory
 from traceback import format_exc
 from typing import Any, BinaryIO
 
-from webapp.package import attachment, back, front
+from webapp.package import attachment, back, front, pour
 from webapp.package.bind import Binder, Bound
 from webapp.package.frozen import Frozen
 from webapp.package.once import first_places
@@ -50,6 +50,7 @@ def build(order: Order, out: BinaryIO, said: Said = lambda done, total: None) ->
     groups = [every[at : at + TOGETHER] for at in range(0, len(every), TOGETHER)]
     whole, worked = _read_through(frozen)
     tasks = [
+        *([partial(_placing, order, whole)] if pour.pours(whole) else []),
         *(partial(_setting_out, order, whole, lot) for lot in range(len(back.by_walls(whole)))),
         partial(_back, order, whole),
         *(partial(_attachments, order, frozen, group, worked) for group in groups),
@@ -138,6 +139,10 @@ def _front(order: Order, frozen: Frozen, counts: Mapping[str, int]) -> bytes:
     return _part("front", sheet, front.sheets(frozen, counts), order.made_at)
 
 
+def _placing(order: Order, frozen: Frozen) -> bytes:
+    return _part("placing", order.sheet(), pour.sheets(frozen), order.made_at)
+
+
 def _setting_out(order: Order, frozen: Frozen, lot: int) -> bytes:
     return _part("setting-out", order.sheet(), back.setting_out(frozen, lot), order.made_at)
 
@@ -160,5 +165,6 @@ def _names(frozen: Frozen) -> Iterator[str]:
     yield from ("Cover", "Assumptions", "Summary")
     yield from (f"Plan {n}" for n in range(1, front.levels(frozen) + 1))
     yield from (str(one["tag"]) for one in frozen.attachments)
+    yield from (f"Placing {n}" for n in range(1, len(pour.pours(frozen)) + 1))
     yield from back.chapters(frozen)
     yield from ("Takeoff", "Checklists", "Sources")

@@ -71,7 +71,8 @@ class Order:
             "title": f"{title}: {stamp['job'] or 'job without a name'}"
             + (f", {stamp['revision']}" if stamp["revision"] else ""),
             "author": PROGRAM,
-            "keywords": [one for one in (mark, stamp["edition"]) if one],
+            "program": f"{PROGRAM} {ENGINE}",
+            "keywords": [one for one in (mark, stamp["edition"], f"{PROGRAM} {ENGINE}") if one],
             "job": stamp["job"],
             "revision": stamp["revision"],
             "short": short(mark) if mark else "none until submitted",
