@@ -24,7 +24,7 @@ from engine.job import plan
 from engine.setting_out import Habits
 from engine.units import show
 from engine.worksheet import CLAUSES, split_name
-from tests.bench.package import MOST_MB, made, order
+from tests.bench.package import MOST_GROWTH, MOST_MB, made, order
 from tests.world import World, house
 from webapp.package import mathematics, orders, pour
 from webapp.package.attachment import sheet
@@ -377,6 +377,14 @@ def test_another_number_anywhere_in_a_working_has_it_printed_again() -> None:
     whole = Frozen(revision(house() | {"attachments": taller}).content)
     second = sheet(whole, whole.attachments[1], first_places(whole.attachments))
     assert any(line["steps"] for line in second["lines"])
+
+
+def test_four_times_as_many_attachments_take_four_times_as_long_and_no_more_room() -> None:
+    few, many = made(order(15)), made(order(60))
+    assert many.cpu_s < 4 * MOST_GROWTH * few.cpu_s
+    assert many.size < 4 * MOST_GROWTH * few.size
+    assert many.megabytes < MOST_MB
+    assert many.megabytes - few.megabytes < 0.25 * few.megabytes, "each process holds its part, none holds the job"
 
 
 def test_ten_attachments_take_little_time_and_room() -> None:
