@@ -7,8 +7,8 @@ from typing import Any
 from engine import attachments, fields
 from engine.editions import Edition
 from engine.errors import BadInput
-from engine.fields import Spec
 from engine.result import CheckResult, LimitState, Verdict
+from engine.review.shifts import ACROSS, ALONG, MOVES, UP, moving, shifted
 from engine.solve import holds
 
 TAPE_IN = 1 / 16  # a tape is read to the nearest sixteenth
@@ -22,8 +22,9 @@ BEFORE, AFTER, FRAMING = "before placing", "after placing", "at framing"
 class Measure:
     """One thing measured.
 
-    Args: field: the input it changes. stage: when. words: what is measured, from where to where. shown: its drawn value from the
-    kind's geometry where that is not the input itself; what is measured more of it, the input is more of.
+    Args: field: the input it changes, or a shift of `engine.review.shifts`. stage: when. words: what is measured, from where to
+    where. shown: its drawn value from the kind's geometry where that is not the input itself; what is measured more of it,
+    the input is more of.
     """
 
     field: str
@@ -46,6 +47,8 @@ MEASURES: Mapping[str, tuple[Measure, ...]] = {
         Measure("bolt_embedment_in", BEFORE, "Bolt below the top of the ledge"),
         Measure("bolt_spacing_in", BEFORE, "Widest space between bolts"),
         Measure("bolt_end_in", BEFORE, "End of a plate to its first bolt"),
+        Measure(ALONG, AFTER, "Bolt off its place along the wall, to the right"),
+        Measure(ACROSS, AFTER, "Bolt off its place across the wall, to the room"),
         Measure("lower_core_in", AFTER, "Ledge width, back of the seat to its edge", _seat),
         Measure("end_gap_in", FRAMING, "Back of the seat to the joist's end"),
         Measure("plate_gap_in", FRAMING, "Back of the seat to the plate"),
@@ -54,16 +57,16 @@ MEASURES: Mapping[str, tuple[Measure, ...]] = {
         Measure("embedment_in", BEFORE, "Bolt into the core"),
         Measure("spacing_in", BEFORE, "Widest space between bolts"),
         Measure("hole_in", BEFORE, "Foam cut away round a bolt"),
-        Measure("top_edge_in", AFTER, "Top of the ledger to the upper bolt"),
-        Measure("end_in", AFTER, "End of a ledger to its first bolt"),
+        Measure(ALONG, AFTER, "Bolt off its place along the wall, to the right"),
+        Measure(UP, AFTER, "Bolt off its place up the wall"),
         Measure("separator_in", FRAMING, "Gap between ledger and concrete"),
     ),
     "anchored_plate": (
         Measure("embedment_in", BEFORE, "Anchor into the core"),
         Measure("column_spacing_in", BEFORE, "Anchor to anchor along the wall"),
         Measure("row_spacing_in", BEFORE, "Anchor to anchor up the wall"),
-        Measure("left_in", AFTER, "Plate to the end or opening at its left"),
-        Measure("right_in", AFTER, "Plate to the end or opening at its right"),
+        Measure(ALONG, AFTER, "Plate off its place along the wall, to the right"),
+        Measure(UP, AFTER, "Plate off its place up the wall"),
         Measure("offset_in", FRAMING, "Load to the face of the plate"),
     ),
     "cast_in_plate": (
@@ -83,8 +86,8 @@ MEASURES: Mapping[str, tuple[Measure, ...]] = {
     "sill_plate": (
         Measure("embedment_in", BEFORE, "Bolt into the concrete"),
         Measure("spacing_in", BEFORE, "Widest space between bolts"),
-        Measure("end_in", AFTER, "End of a plate to its first bolt"),
-        Measure("across_in", AFTER, "Edge of the plate to the bolt"),
+        Measure(ALONG, AFTER, "Bolt off its place along the wall, to the right"),
+        Measure(ACROSS, AFTER, "Bolt off its place across the wall, to the room"),
         Measure("washer_in", FRAMING, "Plate washer, each way"),
     ),
     "veneer_ledge": (
@@ -98,8 +101,25 @@ MEASURES: Mapping[str, tuple[Measure, ...]] = {
         Measure("tie_spacing_in", BEFORE, "Widest space between edge ties"),
         Measure("embedment_in", BEFORE, "Bolt into the rake"),
         Measure("bolt_spacing_in", BEFORE, "Widest space between bolts along the rake"),
-        Measure("bolt_end_in", AFTER, "End of a rake plate to its first bolt"),
+        Measure(ALONG, AFTER, "Bolt off its place along the rake"),
     ),
+}
+
+# Measured of bolts before their shift was; revisions submitted then are still read by these.
+FORMER: Mapping[str, tuple[Measure, ...]] = {
+    "bolted_ledger": (
+        Measure("top_edge_in", AFTER, "Top of the ledger to the upper bolt"),
+        Measure("end_in", AFTER, "End of a ledger to its first bolt"),
+    ),
+    "anchored_plate": (
+        Measure("left_in", AFTER, "Plate to the end or opening at its left"),
+        Measure("right_in", AFTER, "Plate to the end or opening at its right"),
+    ),
+    "sill_plate": (
+        Measure("end_in", AFTER, "End of a plate to its first bolt"),
+        Measure("across_in", AFTER, "Edge of the plate to the bolt"),
+    ),
+    "gable_end": (Measure("bolt_end_in", AFTER, "End of a rake plate to its first bolt"),),
 }
 
 
@@ -123,16 +143,31 @@ class Accepted:
 
 def measures(kind: str, inputs: Any) -> tuple[Measure, ...]:
     """What is measured of an attachment: those of its inputs that are asked for and lengths."""
+    return tuple(measure for measure in MEASURES.get(kind, ()) if _asked(kind, inputs, measure))
+
+
+def known(kind: str, inputs: Any) -> dict[str, Measure]:
+    """All that can be read of an attachment by its key: what is measured, and what was before."""
+    every = (*MEASURES.get(kind, ()), *FORMER.get(kind, ()))
+    return {measure.key: measure for measure in every if _asked(kind, inputs, measure)}
+
+
+def is_shift(kind: str, key: str) -> bool:
+    """Whether a key means steel off its place rather than an input."""
+    return key in MOVES.get(kind, ())
+
+
+def _asked(kind: str, inputs: Any, measure: Measure) -> bool:
+    if is_shift(kind, measure.key):
+        return bool(moving(kind, inputs, measure.key))
     values = {spec.name: getattr(inputs, spec.name) for spec in fields.specs(type(inputs))}
-    return tuple(
-        measure
-        for measure in MEASURES.get(kind, ())
-        if values.get(measure.field) is not None and fields.applies(fields.spec(type(inputs), measure.field), values)
-    )
+    return values.get(measure.field) is not None and fields.applies(fields.spec(type(inputs), measure.field), values)
 
 
 def drawn_in(kind: str, inputs: Any, measure: Measure) -> float:
     """What the tape should show [in]. Raises: BadInput where the inputs contradict each other."""
+    if is_shift(kind, measure.key):
+        return 0.0
     if measure.shown is None:
         return float(getattr(inputs, measure.field))
     return measure.shown(attachments.kind(kind).module.geometry(inputs))
@@ -152,8 +187,8 @@ def _accepted(kind: str, inputs: Any, edition: Edition, measure: Measure, base: 
     drawn = drawn_in(kind, inputs, measure)
     if not holds(base, base):
         return Accepted(measure, drawn, None, None, holds=False)
-    spec, value = fields.spec(type(inputs), measure.field), float(getattr(inputs, measure.field))
-    (low, low_breaks), (high, high_breaks) = (_end(kind, inputs, edition, spec, value, base, way) for way in (-1, 1))
+    value = 0.0 if is_shift(kind, measure.key) else float(getattr(inputs, measure.field))
+    (low, low_breaks), (high, high_breaks) = (_end(kind, inputs, edition, measure, value, base, way) for way in (-1, 1))
     off = drawn - value
     return Accepted(
         measure,
@@ -166,24 +201,37 @@ def _accepted(kind: str, inputs: Any, edition: Edition, measure: Measure, base: 
 
 
 def _end(
-    kind: str, inputs: Any, edition: Edition, spec: Spec, value: float, base: CheckResult, way: int
+    kind: str, inputs: Any, edition: Edition, measure: Measure, value: float, base: CheckResult, way: int
 ) -> tuple[float | None, str]:
     """The last value that holds one way, and what flags beyond; None where nothing does within reach."""
     last = value
     for off_in in TRIED_IN:
         at = value + way * off_in
-        if not spec.low - 1e-9 <= at <= spec.high + 1e-9:
-            return last, f"{spec.label} cannot be that"
-        result = _tried(kind, inputs, edition, spec.name, at)
-        if result is None or not holds(result, base):
-            return last, _what_flags(result)
+        try:
+            built = _built(kind, inputs, measure, at)
+        except BadInput:
+            return last, f"{measure.words} cannot be that"
+        for one in built:
+            result = _tried(kind, one, edition)
+            if result is None or not holds(result, base):
+                return last, _what_flags(result)
         last = at
     return None, ""
 
 
-def _tried(kind: str, inputs: Any, edition: Edition, name: str, value: float) -> CheckResult | None:
+def _built(kind: str, inputs: Any, measure: Measure, at: float) -> tuple[Any, ...]:
+    """The inputs with one measure at a value. Raises: BadInput beyond a stated range."""
+    if is_shift(kind, measure.key):
+        return shifted(kind, inputs, measure.key, at)
+    spec = fields.spec(type(inputs), measure.field)
+    if not spec.low - 1e-9 <= at <= spec.high + 1e-9:
+        raise BadInput(measure.key, f"{spec.label} cannot be that")
+    return (replace(inputs, **{measure.field: at}),)
+
+
+def _tried(kind: str, inputs: Any, edition: Edition) -> CheckResult | None:
     try:
-        return attachments.check(kind, replace(inputs, **{name: value}), edition, recording=False)
+        return attachments.check(kind, inputs, edition, recording=False)
     except BadInput:
         return None
 

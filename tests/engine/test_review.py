@@ -10,7 +10,8 @@ from engine.editions import US_2021
 from engine.errors import BadInput
 from engine.result import Verdict
 from engine.review import CHECKLISTS, MEASURES, STAGES, WALL, accepted, as_built, as_rows, items, measures, read_items
-from engine.review.measures import TAPE_IN, WITHIN_IN
+from engine.review.measures import TAPE_IN, WITHIN_IN, drawn_in, is_shift
+from engine.review.shifts import MOVES
 from engine.solve import holds
 
 
@@ -20,7 +21,10 @@ def test_every_kind_has_something_to_measure_and_to_look_at_and_all_of_it_is_rea
     known = {spec.name: spec for spec in fields.specs(kind.inputs)}
     assert MEASURES[key]
     for measure in MEASURES[key]:
-        assert known[measure.field].unit == "in", measure
+        if is_shift(key, measure.key):
+            assert all(known[name].unit == "in" for name in MOVES[key][measure.key].names)
+        else:
+            assert known[measure.field].unit == "in", measure
         assert measure.stage in STAGES
     assert all(items(key, stage) for stage in STAGES)
 
@@ -51,7 +55,12 @@ def test_the_last_accepted_value_holds_and_a_sixteenth_beyond_flags(key: str) ->
                 continue
             assert holds(as_built(key, inputs, US_2021, {one.measure.key: end}).result, base)
             step = TAPE_IN if abs(end - one.drawn) < 0.5 else 2 * TAPE_IN
-            spec, beyond = fields.spec(type(inputs), one.measure.field), end + way * step
+            beyond = end + way * step
+            if is_shift(key, one.measure.key):
+                assert not holds(as_built(key, inputs, US_2021, {one.measure.key: beyond}).result, base)
+                ends += 1
+                continue
+            spec = fields.spec(type(inputs), one.measure.field)
             field_value = getattr(inputs, one.measure.field) + beyond - one.drawn
             if spec.low <= field_value <= spec.high:
                 assert not holds(as_built(key, inputs, US_2021, {one.measure.key: beyond}).result, base)
@@ -70,7 +79,7 @@ def test_a_short_ledge_flags_with_its_numbers_as_built() -> None:
 
 def test_as_drawn_the_check_is_the_same() -> None:
     inputs = attachments.kind("sill_plate").inputs()
-    asked = {m.key: getattr(inputs, m.field) for m in measures("sill_plate", inputs)}
+    asked = {m.key: drawn_in("sill_plate", inputs, m) for m in measures("sill_plate", inputs)}
     built = as_built("sill_plate", inputs, US_2021, asked)
     assert built.inputs == inputs
     assert built.result == attachments.check("sill_plate", inputs, US_2021)
