@@ -1,6 +1,7 @@
 """An SVG as a file of its own: every colour the stylesheet would give it as an attribute, for whoever opens it elsewhere."""
 
 import re
+from html import escape
 
 INK, INK_2, INK_3, PAPER = "#15191c", "#474e54", "#646b71", "#fcfcfa"
 STROKES = {
@@ -19,13 +20,17 @@ TONES = {
     "tn-not-checked": "#656b71",
 }
 FACE = "Arial Narrow, Liberation Sans Narrow, Helvetica Neue, Arial, sans-serif"
+CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\ufffe\uffff]")  # XML has no letters for most of them
 HEAD = '<?xml version="1.0" encoding="UTF-8"?>\n'
 
 
-def alone(markup: str) -> str:
-    """A rendered drawing with its colours written out."""
+def alone(markup: str, said: str = "") -> str:
+    """A rendered drawing with its colours written out. Args: said: where it comes from, among the file's properties."""
     coloured = re.sub(r'<(\w+)([^>]*?)class="([^"]*)"', _coloured, markup)
-    return HEAD + coloured.replace("<svg ", f'<svg font-family="{FACE}" color="{INK}" ', 1)
+    whole = HEAD + coloured.replace("<svg ", f'<svg font-family="{FACE}" color="{INK}" ', 1)
+    return (
+        whole.replace("</desc>", f"</desc><metadata>{escape(CONTROL.sub(' ', said))}</metadata>", 1) if said else whole
+    )
 
 
 def _coloured(match: re.Match[str]) -> str:

@@ -3,9 +3,9 @@
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from engine import VERSION
 from webapp.documents import csv_text
 from webapp.pages.ask import Db, JobHere
+from webapp.pages.drafted import checked_by, drafted
 from webapp.pages.view import system
 from webapp.services import attachments, cut_lists
 from webapp.services.refusals import Missing
@@ -25,7 +25,10 @@ def cut_list_csv(request: Request, db: Db, job: JobHere, tag: str) -> Response:
         raise Missing
     forms = f"{found.list.with_reuse} forms with offcuts used again, {found.list.without} without"
     text = csv_text.write(
-        cut_lists.HEADINGS, (r.texts for r in found.rows), forms, f"{job.name}, {tag}, {job.edition}, engine {VERSION}"
+        cut_lists.HEADINGS,
+        (r.texts for r in found.rows),
+        forms,
+        f"{job.name}, {tag}, {checked_by(job)}; {drafted(db, job)}",
     )
     headers = {"Content-Disposition": f'attachment; filename="{tag}-cut-list.csv"'}
     return Response(text, media_type="text/csv; charset=utf-8", headers=headers)

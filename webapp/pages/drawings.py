@@ -21,12 +21,12 @@ from webapp.models import Job
 from webapp.pages import plan_view
 from webapp.pages.ask import Db, Id, JobHere
 from webapp.pages.attachment_sheet import SECTION, VIEWS
+from webapp.pages.drafted import checked_by, drafted
 from webapp.pages.view import system
-from webapp.services import attachments, plans, revisions, setting_out
+from webapp.services import attachments, plans, setting_out
 from webapp.services.refusals import Missing
 from webapp.services.standing import stand
 from webapp.store import reading
-from webapp.submission.document import short
 
 router = APIRouter(prefix="/jobs/{job_id}", include_in_schema=False)
 Level = Annotated[int, Query(ge=1, le=8)]
@@ -45,18 +45,20 @@ def _notes(job: Job) -> tuple[str, ...]:
     return f"{job.name}. {job.edition}, engine {VERSION}.", LOCAL_CODE
 
 
+def _said(db: Db, job: Job) -> str:
+    """The same in an SVG file, which has no title block: whoever opens the file reads it among its properties."""
+    return f"{job.name}. {drafted(db, job)}. {checked_by(job)}. {LOCAL_CODE}"
+
+
 def _title(db: Db, job: Job, wall: str, drawing: str, units: System) -> TitleBlock:
     """The title block of a drawing of the job as it stands, which is always a draft. Args: wall: "" for more than one."""
-    with reading(db) as session:
-        last = revisions.latest(session, job.id)
-    since = f"last submitted: revision {last.letter}, {short(last.fingerprint)}" if last else "none submitted yet"
     rows = (
         ("Job", job.name),
         ("Wall", wall or "all"),
         ("Drawing", drawing),
         ("Scale", f"1 to 1, drawn in {'millimetres' if units == 'mm' else 'inches'}"),
-        ("Revision", f"draft of {job.updated_at:%Y-%m-%d}; {since}"),
-        ("Checked by", f"{job.edition}, Wallseat engine {VERSION}"),
+        ("Revision", drafted(db, job)),
+        ("Checked by", checked_by(job)),
     )
     return TitleBlock(rows, LOCAL_CODE)
 
@@ -75,7 +77,7 @@ def attachment_svg(request: Request, db: Db, job: JobHere, tag: str) -> Response
     """An attachment's drawing as its page shows it."""
     kind, checked, _, title = _attachment(db, job.id, tag)
     return _file(
-        alone(section_svg(kind, checked.inputs, checked.result, system(request), "desk", tag, title)),
+        alone(section_svg(kind, checked.inputs, checked.result, system(request), "desk", tag, title), _said(db, job)),
         SVG,
         job.name,
         tag,
@@ -107,7 +109,7 @@ def elevation_file(request: Request, db: Db, job: JobHere, wall_id: Id, focus: s
     """The same as SVG."""
     built, entries = _wall(db, job.id, wall_id)
     markup = elevation_svg(built, entries, system(request), focus=focus)
-    return _file(alone(markup), SVG, job.name, built.name, focus)
+    return _file(alone(markup, _said(db, job)), SVG, job.name, built.name, focus)
 
 
 def _wall(db: Db, job_id: int, wall_id: int) -> tuple[Wall, tuple[SettingOut, ...]]:
@@ -135,7 +137,7 @@ def plan_file(request: Request, db: Db, job: JobHere, level: Level = 1) -> Respo
     plan = _plan(db, job.id, level)
     rows = [plan_view.carried(hung) for hung in plan.hung]
     markup = plan_svg(plan.walls, rows, {}, system(request), level=min(level, plan.levels))
-    return _file(alone(markup), SVG, job.name, "plan", str(level))
+    return _file(alone(markup, _said(db, job)), SVG, job.name, "plan", str(level))
 
 
 def _plan(db: Db, job_id: int, level: int) -> plans.JobPlan:
