@@ -349,6 +349,45 @@ def test_unsent_work_is_downloaded_and_loaded_again_elsewhere(chromium: Browser,
     other.close()
 
 
+def test_signing_out_with_unsent_work_asks_first_and_keeps_it(chromium: Browser, site: Site, tmp_path: Path) -> None:
+    submit(chromium, site)
+    context = tablet(chromium, site, tmp_path / "memory")
+    sign_in(context, "inspector")
+    page = context.pages[0]
+    take_along(page)
+    context.route("**/items", lambda route: route.abort())  # pages come through, what was found does not
+    page.goto(f"{REVIEW}/before-placing/A1")
+    Walk(page).tick(0)
+    asked = page.get_by_role("dialog")
+
+    def leave(button: str) -> None:
+        page.goto("/account")
+        page.get_by_role("main").get_by_role("button", name="Sign out").click()
+        expect(asked).to_contain_text("1 item found by")
+        asked.get_by_role("button", name=button).click()
+
+    leave("Send now, then sign out")
+    expect(asked).to_contain_text("There is no signal")
+    asked.get_by_role("button", name="Stay signed in").click()
+    expect(asked).to_be_hidden()
+    with page.expect_download() as kept:
+        leave("Download unsent work")
+    assert len(json.loads(Path(kept.value.path()).read_text())["items"]) == 1
+    leave("Sign out anyway")
+    page.wait_for_url("**/sign-in")
+    sign_in(context, "inspector")
+    page.goto(REVIEW)
+    count(page, 1)
+    context.unroute("**/items")
+    page.goto("/jobs")
+    page.locator("summary", has_text="Menu").click()
+    page.locator(".menu-panel").get_by_role("button", name="Sign out").click()
+    asked.get_by_role("button", name="Send now, then sign out").click()
+    page.wait_for_url("**/sign-in")
+    assert [item.kind for item in site.items()] == ["tick"]
+    context.close()
+
+
 def test_a_number_out_of_range_flags_at_once_without_signal(chromium: Browser, site: Site, tmp_path: Path) -> None:
     submit(chromium, site)
     context = tablet(chromium, site, tmp_path / "memory")
