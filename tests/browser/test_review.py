@@ -397,14 +397,18 @@ def test_a_number_out_of_range_flags_at_once_without_signal(chromium: Browser, s
     set_signal(context, site, there=False)
     page.goto(f"{REVIEW}/after-placing/A1")
     page.locator("#f-measure-lower_core_in").fill("3 3/8")
-    expect(page.locator(".measure-says").first).to_contain_text(
+    expect(page.locator("#says-measure-lower_core_in")).to_contain_text(
         "Short by 1/8 in. With less, this flags: Room on the ledge."
     )
+    page.locator("#f-measure-shift_across_in").fill("-1/8")  # 1 1/4 - 1/8 in is short of the middle third's 3.5 / 3 in
+    expect(page.locator("#says-measure-shift_across_in")).to_contain_text("Short by 1/16 in.")
+    page.locator("#f-measure-shift_across_in").fill("-1/16")
+    expect(page.locator("#says-measure-shift_across_in")).to_contain_text("Within.")
     expect(page.locator("#accept")).to_have_text("Accept, saying why")
     page.locator("#accept").click()
     expect(page.locator("#e-note")).to_contain_text("Say in the note why it is accepted.")
     page.locator("#f-measure-lower_core_in").fill("3 1/2")
-    expect(page.locator(".measure-says").first).to_contain_text("Within.")
+    expect(page.locator("#says-measure-lower_core_in")).to_contain_text("Within.")
     context.close()
 
 
