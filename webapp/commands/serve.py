@@ -111,7 +111,8 @@ def prepare(settings: Settings) -> str:
 def _listen(settings: Settings) -> socket.socket | None:
     """The address, taken before it is announced; None with the reason printed when it can't be had."""
     family = socket.AF_INET6 if ":" in settings.host else socket.AF_INET
-    listener = socket.socket(family)
+    # named as TCP, or asyncio does not send small answers at once (TCP_NODELAY) and each waits 40 ms for the reader
+    listener = socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listener.bind((settings.host, settings.port))
