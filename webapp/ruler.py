@@ -8,7 +8,7 @@ from math import ceil, floor
 
 from markupsafe import Markup
 
-from engine.units import System, convert, fraction
+from engine.units import System, fraction
 
 BASE, HIGH = 58, 96  # y of the tape's edge; height of the sign, px
 CLEAR_IN = 0.02  # a figure that stands on a bound would be struck through by it
@@ -33,7 +33,8 @@ class Tape:
 
 
 INCHES = Tape(16, ((16, 30), (8, 20), (4, 15), (2, 10), (1, 5)), 16)
-MILLIMETRES = Tape(convert(1, "in", "mm"), ((10, 30), (5, 18), (1, 7)), 10)
+# An inch is 25.4 mm exactly: NIST Special Publication 811, appendix B. Not asked of the units at import, which would load them all.
+MILLIMETRES = Tape(25.4, ((10, 30), (5, 18), (1, 7)), 10)
 
 
 def _at(place: float, inner: str) -> str:

@@ -14,7 +14,9 @@ import pytest
 from engine import job_file
 from tests.world import house
 from webapp.__main__ import main
+from webapp.commands import serve
 from webapp.services import demo
+from webapp.settings import Settings
 
 Out = pytest.CaptureFixture[str]
 
@@ -197,3 +199,17 @@ def test_the_setup_code_is_printed_until_somebody_is_here(tmp_path: Path) -> Non
     finally:
         process.terminate()
         process.communicate(timeout=20)
+
+
+def test_a_server_starts_without_what_only_some_pages_need() -> None:
+    asked = "import sys, webapp.commands.serve; print(sorted({'ezdxf', 'numpy', 'openpyxl', 'pint', 'typst'} & set(sys.modules)))"
+    done = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"
+
+
+def test_small_answers_are_sent_at_once() -> None:
+    """asyncio sets TCP_NODELAY only on sockets that are named as TCP; without it each small answer waits 40 ms."""
+    listener = serve._listen(Settings(port=0))
+    assert listener is not None
+    with listener:
+        assert listener.proto == socket.IPPROTO_TCP

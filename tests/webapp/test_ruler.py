@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from webapp.ruler import ruler_line
+from engine.units import convert
+from webapp.ruler import MILLIMETRES, ruler_line
 
 
 def places(sign: str) -> dict[str, float]:
@@ -46,3 +47,7 @@ def test_in_millimetres_tens_and_the_bounds_are_figured() -> None:
 
 def test_nothing_is_shown_below_zero() -> None:
     assert places(ruler_line(0.0, 0.25, 0.5))["at"] == 0
+
+
+def test_a_metric_tape_has_as_many_ticks_to_an_inch_as_the_units_say() -> None:
+    assert MILLIMETRES.per_inch == convert(1, "in", "mm")  # 25.4 exactly, NIST Special Publication 811, appendix B

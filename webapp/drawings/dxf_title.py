@@ -1,11 +1,12 @@
 """The title block of a DXF file: whose drawing it is, its scale, what it rests on, and the caution that no sheet goes without."""
 
 from dataclasses import dataclass
-
-from ezdxf.enums import TextEntityAlignment
-from ezdxf.layouts.layout import Modelspace
+from typing import TYPE_CHECKING
 
 from webapp.drawings.lettering import fitted, lines
+
+if TYPE_CHECKING:
+    from ezdxf.layouts.layout import Modelspace
 
 TITLE, STYLE = "TITLE-BLOCK", "LETTERS"
 WIDTH, LABELS, ROW, INSET = 640.0, 96.0, 22.0, 8.0  # px, like the rest of a sheet
@@ -34,8 +35,10 @@ def safe(text: str) -> str:
     return plain.replace("^", "^ ")
 
 
-def write(msp: Modelspace, block: TitleBlock, top: float, factor: float) -> float:
+def write(msp: "Modelspace", block: TitleBlock, top: float, factor: float) -> float:
     """Draw the block below a level. Args: top: the level. factor: units a pixel. Returns: its lower edge."""
+    from ezdxf.enums import TextEntityAlignment  # here, so that a server starts without it
+
     said = lines(block.caution, SMALL, WIDTH - 2 * INSET, most=CAUTION_LINES) if block.caution else []
     caution = ROW * len(said)
     high = ROW * len(block.rows) + caution

@@ -1,6 +1,7 @@
 """Drawings as files: an attachment's section, a wall's elevation, a floor's plan, each as DXF and as SVG."""
 
 import re
+from collections.abc import Sequence
 from typing import Annotated
 
 from fastapi import APIRouter, Query, Request
@@ -12,9 +13,10 @@ from engine.result import LOCAL_CODE
 from engine.setting_out import SettingOut
 from engine.units import System
 from engine.wall import Wall
-from webapp.drawings import dxf, section_svg, single_sheets
+from webapp.drawings import section_svg, single_sheets
 from webapp.drawings.dxf_title import TitleBlock
 from webapp.drawings.elevation import elevation_sheet, elevation_svg
+from webapp.drawings.paper import Sheet
 from webapp.drawings.plan import plan_sheet, plan_svg
 from webapp.drawings.svg_alone import alone
 from webapp.models import Job
@@ -63,13 +65,19 @@ def _title(db: Db, job: Job, wall: str, drawing: str, units: System) -> TitleBlo
     return TitleBlock(rows, LOCAL_CODE)
 
 
+def _dxf(sheets: Sequence[Sheet], job: Job, units: System, block: TitleBlock) -> bytes:
+    from webapp.drawings import dxf  # here, so that a server starts without what writes such files
+
+    return dxf.render(sheets, _notes(job), units, block)
+
+
 @router.get("/attachments/{tag}/drawing.dxf")
 def attachment_dxf(request: Request, db: Db, job: JobHere, tag: str) -> Response:
     """An attachment's views, each true to scale."""
     kind, checked, wall, title = _attachment(db, job.id, tag)
     sheets = single_sheets(kind, checked.inputs, checked.result, system(request), tag, title)
     block = _title(db, job, wall, f"{tag}, {title[0].lower()}{title[1:]}", system(request))
-    return _file(dxf.render(sheets, _notes(job), system(request), block), DXF, job.name, tag)
+    return _file(_dxf(sheets, job, system(request), block), DXF, job.name, tag)
 
 
 @router.get("/attachments/{tag}/drawing.svg")
@@ -101,7 +109,7 @@ def elevation_dxf(request: Request, db: Db, job: JobHere, wall_id: Id, focus: st
     (built, entries), units = _wall(db, job.id, wall_id), system(request)
     sheet = elevation_sheet(built, entries, units, focus=focus)
     block = _title(db, job, built.name, "elevation from the room, everything set out on it", units)
-    return _file(dxf.render([sheet], _notes(job), units, block), DXF, job.name, built.name, focus)
+    return _file(_dxf([sheet], job, units, block), DXF, job.name, built.name, focus)
 
 
 @router.get("/walls/{wall_id}/elevation.svg")
@@ -128,7 +136,7 @@ def plan_dxf(request: Request, db: Db, job: JobHere, level: Level = 1) -> Respon
     rows = [plan_view.carried(hung) for hung in plan.hung]
     sheet = plan_sheet(plan.walls, rows, {}, units, level=min(level, plan.levels))
     block = _title(db, job, "", f"plan, floor level {min(level, plan.levels)}", units)
-    return _file(dxf.render([sheet], _notes(job), units, block), DXF, job.name, "plan", str(level))
+    return _file(_dxf([sheet], job, units, block), DXF, job.name, "plan", str(level))
 
 
 @router.get("/plan.svg")
