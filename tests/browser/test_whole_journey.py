@@ -105,9 +105,8 @@ def _sent_back_without_signal(chromium: Browser, address: str, link: str, job: s
     expect(page.locator("#take")).to_be_enabled(timeout=60_000)
     site.set_offline(True)
     page.goto(f"{job}/review/1/after-placing/A1")
-    measured = page.locator(".measured input").first
-    measured.fill("1")
-    expect(page.locator(".measure-says").first).to_contain_text("Short", timeout=10_000)
+    page.locator("#f-measure-lower_core_in").fill("1")
+    expect(page.locator("#says-measure-lower_core_in")).to_contain_text("Short", timeout=10_000)
     page.locator("textarea").first.fill("Ledge broken away")
     page.get_by_role("button", name="Send back").tap()
     expect(page).not_to_have_url(re.compile(r"/A1$"))  # on to the next place
