@@ -18,7 +18,8 @@ ALONG, UP, ACROSS = "shift_along_in", "shift_up_in", "shift_across_in"
 class Moves:
     """What a shift changes, by names of inputs [in].
 
-    Args: more, less: grow or shrink by the shift with its sign. nearer: lose its size, since it is not known which side is meant.
+    Args: more, less: grow or shrink by the shift with its sign. nearer: lose its size, since it is not known which side is meant;
+    in a row of bolts they are tried farther too.
     spaced: one neighbour is nearer by its size, the other farther; both are tried. multiples: stay as many times `spaced`.
     """
 
@@ -56,7 +57,7 @@ MOVES: Mapping[str, Mapping[str, Moves]] = {
 
 
 def shifted(kind: str, inputs: Any, key: str, by_in: float) -> tuple[Any, ...]:
-    """The inputs with steel off its place; two where a neighbour on either side counts, and both must hold.
+    """The inputs with steel off its place; several where ends and neighbours on either side count, and all must hold.
 
     Raises: BadInput where an input would leave its stated range.
     """
@@ -71,8 +72,13 @@ def shifted(kind: str, inputs: Any, key: str, by_in: float) -> tuple[Any, ...]:
     }
     if not moves.spaced or moves.spaced not in moving(kind, inputs, key):
         return (_changed(inputs, key, changes),)
+    # toward the end with its neighbour left behind, the nearer neighbour, away from the end: a code may bound an end both ways
+    ways = ((size, -size), (-size, -size), (-size, size))
     return tuple(
-        _changed(_multiplied(inputs, moves, way), key, {**changes, moves.spaced: way}) for way in (size, -size)
+        _changed(
+            _multiplied(inputs, moves, way), key, {**changes, **dict.fromkeys(moves.nearer, end), moves.spaced: way}
+        )
+        for way, end in ways
     )
 
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from engine import attachments
 from engine.editions import US_2021
 from engine.errors import BadInput
-from engine.result import LimitState
+from engine.result import LimitState, Verdict
 from engine.review import accepted, as_built
 from engine.review.shifts import ACROSS, ALONG, MOVES, UP, shifted
 from engine.solve import holds
@@ -78,12 +78,24 @@ def test_a_plate_found_higher_has_less_concrete_above_and_its_fasteners_nearer_t
 
 
 def test_a_bolt_off_along_the_wall_is_tried_with_either_neighbour_and_ties_stay_on_their_bolts() -> None:
-    wide, near = shifted(
+    wide, near, away = shifted(
         "bolted_ledger", _start("bolted_ledger"), ALONG, -0.5
     )  # 16 in apart, a tie at every third bolt
     assert (wide.spacing_in, near.spacing_in) == (16.5, 15.5)
     assert (wide.tie_spacing_in, near.tie_spacing_in) == (49.5, 46.5)
-    assert wide.end_in == near.end_in == 7.5
+    assert (away.spacing_in, away.tie_spacing_in) == (15.5, 46.5)
+    assert (wide.end_in, near.end_in, away.end_in) == (7.5, 7.5, 8.5)
+
+
+def test_a_sill_bolt_found_away_from_the_end_of_its_piece_leaves_the_code_s_window() -> None:
+    # IRC R403.1.6: the end bolts stand within 12 in of the piece's ends; 11 1/2 + 1 = 12 1/2 in flags, 11 + 1 = 12 in does not
+    def ends(end_in: float, off_in: float) -> set[Verdict]:
+        drawn = _start("sill_plate", end_in=end_in, spacing_in=16.0)
+        checks = [attachments.check("sill_plate", one, US_2021) for one in shifted("sill_plate", drawn, ALONG, off_in)]
+        return {state.verdict for check in checks for state in check.states if state.key == "bolt-ends"}
+
+    assert ends(11.5, 0.0) == ends(11.0, 1.0) == {Verdict.PASS}
+    assert Verdict.FLAG in ends(11.5, 1.0)
 
 
 def test_a_shift_beyond_what_the_check_reaches_is_said() -> None:
