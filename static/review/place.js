@@ -133,8 +133,10 @@
         const box = form.querySelector(`[data-tick="${CSS.escape(what)}"]`);
         if (box) box.checked = text === "yes";
       } else if (kind === "measure" && boxes.has(what)) {
-        fieldOf(boxes.get(what)).value = text;
-        showMeasure(boxes.get(what));
+        const box = boxes.get(what), field = fieldOf(box);
+        if (field.value === (box.dataset.kept ?? field.defaultValue)) field.value = text;
+        box.dataset.kept = text;
+        showMeasure(box);
       } else if (kind === "note") showWords(item, "", "");
       else if (kind === "photo") showPhoto(item);
       else if (kind === "decision") showWords(item, what[0].toUpperCase() + what.slice(1), STATES[what][0]);
@@ -172,13 +174,18 @@
     }
     for (const box of boxes.values()) {
       const field = fieldOf(box);
-      let kept = field.value;
-      field.addEventListener("input", () => showMeasure(box));
-      field.addEventListener("change", () => {
+      let kept = box.dataset.kept ?? field.defaultValue;
+      const keepMeasure = () => {
         if (field.value === kept || showMeasure(box) === null) return;
         kept = field.value;
         keep({ ...here, kind: "measure", item: box.dataset.measure, text: field.value.trim(), label: box.dataset.words });
-      });
+      };
+      field.addEventListener("input", () => showMeasure(box));
+      field.addEventListener("change", keepMeasure);
+      if (field.value !== kept) { // typed while this page was getting ready
+        if (document.activeElement === field) showMeasure(box);
+        else keepMeasure();
+      }
     }
     note.addEventListener("blur", (event) => event.relatedTarget?.name !== "decide" && keepNote());
     form.elements.photo?.addEventListener("change", async (event) => {
