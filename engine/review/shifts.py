@@ -6,9 +6,10 @@ the wall toward the room. Geometry alone; what the codes then ask is asked by th
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Any
 
-from engine import fields
+from engine import attachments, fields
 from engine.errors import BadInput
 
 ALONG, UP, ACROSS = "shift_along_in", "shift_up_in", "shift_across_in"
@@ -73,7 +74,7 @@ def shifted(kind: str, inputs: Any, key: str, by_in: float) -> tuple[Any, ...]:
     if not moves.spaced or moves.spaced not in moving(kind, inputs, key):
         return (_changed(inputs, key, changes),)
     # toward the end with its neighbour left behind, the nearer neighbour, away from the end: a code may bound an end both ways
-    ways = ((size, -size), (-size, -size), (-size, size))
+    ways = ((max(size - _room_in(kind, inputs, moves.spaced), 0.0), -size), (-size, -size), (-size, size))
     return tuple(
         _changed(
             _multiplied(inputs, moves, way), key, {**changes, **dict.fromkeys(moves.nearer, end), moves.spaced: way}
@@ -92,6 +93,16 @@ def moving(kind: str, inputs: Any, key: str) -> tuple[str, ...]:
         and fields.applies(fields.spec(type(inputs), name), values)
         and not _held(inputs, name)
     )
+
+
+def _room_in(kind: str, inputs: Any, spaced: str) -> float:
+    """How much nearer to each other bolts are drawn than they may stand: spread evenly over a piece, they seldom use it all [in]."""
+    try:
+        places = getattr(attachments.kind(kind).module.geometry(inputs), "places", ())
+    except BadInput:  # the check says so
+        return 0.0
+    widest = max((right - left for left, right in pairwise(places)), default=getattr(inputs, spaced))
+    return float(max(getattr(inputs, spaced) - widest, 0.0))
 
 
 def _held(inputs: Any, name: str) -> bool:

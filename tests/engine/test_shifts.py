@@ -136,3 +136,14 @@ def test_no_survey_within_reach_breaks_the_check(kind: str, along: float, other:
     measured = dict(zip(MOVES[kind], (along, other), strict=False))
     with suppress(BadInput):  # beyond an input's stated range
         assert as_built(kind, _start(kind), US_2021, measured).off
+
+
+def test_a_sill_bolt_off_along_the_wall_flags_where_its_space_is_wider_than_the_row_it_was_read_in() -> None:
+    # A piece of 12 ft with its end bolts at 8 in holds 6 spaces of 128 / 6 = 21 1/3 in where 24 in may be: 2 2/3 in of room.
+    inputs = _start("sill_plate")
+    assert [shifted("sill_plate", inputs, ALONG, off)[0].spacing_in for off in (2.5, -2.5)] == [24.0, 24.0]
+    assert shifted("sill_plate", inputs, ALONG, 3.0)[0].spacing_in == pytest.approx(24 + 1 / 3)
+    assert _range("sill_plate", ALONG) == (None, None)
+    (tie,) = {s.verdict for s in attachments.check("sill_plate", shifted("sill_plate", inputs, ALONG, 3.0)[0], US_2021).states
+              if s.title == "Prescriptive tie to the wall"}  # fmt: skip
+    assert tie is not Verdict.PASS
