@@ -20,8 +20,8 @@ from engine.fields import Spec
 from engine.result import LimitState, Verdict, ratio_words
 from engine.worksheet import Step
 from webapp import marks, mathml
+from webapp.folders import STATIC
 from webapp.ruler import ruler_line
-from webapp.settings import STATIC
 
 # How the engine came by a rule, where a reader must know: small words beside the source.
 TAGS: Mapping[str, str] = {"memory": "from memory", "common practice": "common practice", "derived": "derived"}

@@ -10,6 +10,7 @@ from starlette.middleware import Middleware
 from engine import VERSION
 from webapp.api import ABOUT, problems
 from webapp.api.routed import ROUTED as API_ROUTED
+from webapp.folders import STATIC
 from webapp.observed.metrics import Metrics
 from webapp.observed.requests import Observed
 from webapp.observed.slow import watch
@@ -73,7 +74,7 @@ from webapp.security.rate import RateLimit
 from webapp.security.same_origin import SameOrigin
 from webapp.services.kept import Kept
 from webapp.services.searches import Searches
-from webapp.settings import STATIC, Settings
+from webapp.settings import Settings
 from webapp.store import open_database
 
 # Order counts: "/jobs/open" before "/jobs/{job_id}".

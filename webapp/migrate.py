@@ -11,7 +11,7 @@ from alembic.runtime.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, literal_column, select, table
 
-from webapp.settings import MIGRATIONS
+from webapp.folders import MIGRATIONS
 from webapp.store import BUSY_MS, Database
 
 TURN = 0x57414C4C  # which of the server's locks is this program's: any number, the same in all its processes

@@ -7,9 +7,7 @@ from pathlib import Path
 from pydantic import Field, model_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
-from webapp.folders import FILES, INSTALLED, MIGRATIONS, ROOT, STATIC, TEMPLATES, WITH_PACKAGE
-
-__all__ = ["FILES", "INSTALLED", "MIGRATIONS", "ROOT", "STATIC", "TEMPLATES", "WITH_PACKAGE", "Settings"]
+from webapp.folders import INSTALLED, ROOT
 
 
 def _data_folder() -> Path:

@@ -10,8 +10,6 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from sqlalchemy.orm import Session
 
 BUSY_MS = 10_000
-# How a row is held while it is worked on: others may point at it meanwhile, or two transactions would wait for each other.
-HELD = {"key_share": True}
 
 
 @dataclass(frozen=True, slots=True)

@@ -96,7 +96,7 @@ def moving(kind: str, inputs: Any, key: str) -> tuple[str, ...]:
 
 
 def _room_in(kind: str, inputs: Any, spaced: str) -> float:
-    """How much nearer to each other bolts are drawn than they may stand: spread evenly over a piece, they seldom use it all [in]."""
+    """How much nearer to each other bolts are drawn than they may stand, being spread evenly over a piece [in]."""
     try:
         places = getattr(attachments.kind(kind).module.geometry(inputs), "places", ())
     except BadInput:  # the check says so

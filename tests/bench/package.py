@@ -13,9 +13,9 @@ from engine import job_file
 from engine.job import plan
 from engine.setting_out import Habits
 from tests.world import house
+from webapp.folders import ROOT
 from webapp.package.order import Order
 from webapp.package.orders import published
-from webapp.settings import ROOT
 from webapp.submission import document
 
 COUNTS = (10, 100, 400)

@@ -14,9 +14,9 @@ from sqlalchemy import inspect, text
 
 from tests.migrations.filled import REVISIONS, counts, first_rows
 from tests.world import World
+from webapp.folders import ROOT
 from webapp.migrate import alone, migrate, newest, revision, take_back
 from webapp.models import Base
-from webapp.settings import ROOT
 from webapp.store import open_database
 
 START = """

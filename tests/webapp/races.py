@@ -14,6 +14,8 @@ from typing import Any
 from sqlalchemy import event, text
 
 from tests.world import World
+from webapp.services import sign_in
+from webapp.services.sign_in import Seen
 from webapp.store import Database
 
 PATIENCE_S = 30
@@ -107,3 +109,10 @@ def queued(at: World, tables: str, *asked: Callable[[], Any], one_by_one: bool =
 def kinds(outcomes: list[Any]) -> list[str]:
     """Outcomes as the names of what was raised, "" where nothing was, in order."""
     return sorted(type(one).__name__ if isinstance(one, Exception) else "" for one in outcomes)
+
+
+def signed_in(at: World, role: str) -> Seen:
+    """One of the demo's people, signed in."""
+    found = sign_in.who(at.db, sign_in.as_role(at.db, role, "a test"))
+    assert found
+    return found

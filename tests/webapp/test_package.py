@@ -26,6 +26,7 @@ from engine.units import show
 from engine.worksheet import CLAUSES, split_name
 from tests.bench.package import MOST_GROWTH, MOST_MB, made, order
 from tests.world import World, house
+from webapp.folders import ROOT
 from webapp.package import mathematics, orders, pour
 from webapp.package.attachment import sheet
 from webapp.package.builds import AT_ONCE, QUEUED, Building, Builds, Busy
@@ -36,7 +37,6 @@ from webapp.package.once import first_places
 from webapp.package.order import Order, code
 from webapp.package.pdf import string
 from webapp.package.typeset import FOLDER, STANDARD, typeset
-from webapp.settings import ROOT
 from webapp.submission import document
 
 PATIENCE_S = 90.0

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from sqlalchemy import func, select
 
-from tests.webapp.races import calls, held, in_order, kinds, queued
+from tests.webapp.races import calls, held, in_order, kinds, queued, signed_in
 from tests.webapp.test_ready import accepted, blocking, job_of, released, ticked
 from tests.webapp.test_revisions import linked, submitted
 from tests.world import World
@@ -23,13 +23,11 @@ from webapp.services import (
     placing,
     ready,
     revisions,
-    sign_in,
 )
 from webapp.services.approvals import Upload
 from webapp.services.attachments import Typed
 from webapp.services.refusals import Refused
 from webapp.services.review_items import Sent, take
-from webapp.services.sign_in import Seen
 from webapp.services.standing import attachment_hash, stamp, stand, touch
 from webapp.store import open_database, reading, writing
 
@@ -44,16 +42,9 @@ def ordered(at: World) -> Iterator[None]:
         yield
 
 
-def of(at: World, role: str = "inspector") -> Seen:
-    """One of the demo's people, signed in."""
-    found = sign_in.who(at.db, sign_in.as_role(at.db, role, "a test"))
-    assert found
-    return found
-
-
 def noted(at: World, job: int, words: str = "A note", *files: Upload) -> Callable[[], int]:
     """A row logged by hand."""
-    seen = of(at, "office")
+    seen = signed_in(at, "office")
     return lambda: approvals.record(at.db, seen, job, {"what": "note", "words": words}, files)
 
 
@@ -61,7 +52,7 @@ def submit(at: World, job: int) -> Callable[[], int]:
     """The next revision of a job as it is, with another document."""
     with reading(at.db) as session:
         changes = session.get_one(Job, job).changes
-    return lambda: revisions.submit(at.db, of(at, "designer"), job, changes, "{}", "f" * 64, "US 2021", "")
+    return lambda: revisions.submit(at.db, signed_in(at, "designer"), job, changes, "{}", "f" * 64, "US 2021", "")
 
 
 def whole_chain(at: World) -> int:
@@ -90,7 +81,7 @@ def test_a_row_logged_while_a_job_is_submitted_neither_waits_for_the_other_for_e
 
 def test_a_job_submitted_while_its_revision_is_decided_about_neither_waits_for_ever(at: World, job: int) -> None:
     submitted(at, job)
-    inspector, sent = of(at), Sent("whole-decision-1", "decision", item="accept", base=1)
+    inspector, sent = signed_in(at, "inspector"), Sent("whole-decision-1", "decision", item="accept", base=1)
     with calls(at) as made:
         with held(at.db, FAR.format(table="office")):
             made.start(lambda: take(at.db, inspector, job, 1, sent))
@@ -139,7 +130,7 @@ def test_a_summary_of_what_changed_while_it_was_checked_is_not_kept(at: World, j
 
 
 def test_the_same_form_sent_twice_at_once_changes_once(at: World, job: int) -> None:
-    inspector, rows = of(at), [{"words": "Look at it", "measure": "", "stop": ""}]
+    inspector, rows = signed_in(at, "inspector"), [{"words": "Look at it", "measure": "", "stop": ""}]
     with reading(at.db) as session:
         version = attachments.find(session, job, "A1").version
     changes: dict[str, list[Callable[[], Any]]] = {
@@ -170,7 +161,7 @@ def test_nothing_is_put_on_a_wall_that_is_deleted_this_moment(at: World, job: in
 
 
 def test_a_hold_point_taken_back_waits_for_the_go_ahead_it_comes_too_late_for(at: World) -> None:
-    job, inspector = job_of(at), of(at)
+    job, inspector = job_of(at), signed_in(at, "inspector")
     accepted(at, job)
     ticked(at, job)
     released(at, job)
@@ -187,7 +178,7 @@ def test_a_hold_point_taken_back_waits_for_the_go_ahead_it_comes_too_late_for(at
 def test_what_changes_while_a_storey_is_looked_at_stops_its_go_ahead(
     at: World, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    job, inspector = job_of(at), of(at)
+    job, inspector = job_of(at), signed_in(at, "inspector")
     accepted(at, job)
     ticked(at, job)
     released(at, job)
@@ -222,7 +213,7 @@ def test_the_same_file_added_to_two_jobs_at_once_is_kept_once(at: World, job: in
 
 def test_rows_added_by_two_machines_at_once_make_one_chain(at: World, job: int) -> None:
     far = open_database(at.db.engine.url.render_as_string(hide_password=False))
-    seen, other = of(at, "office"), at.job(name="Another house")
+    seen, other = signed_in(at, "office"), at.job(name="Another house")
 
     def note(n: int) -> Callable[[], int]:
         db, where = (at.db, far)[n % 2], (job, other)[n // 2 % 2]

@@ -6,7 +6,7 @@ import pyotp
 import pytest
 from sqlalchemy import func, select
 
-from tests.webapp.races import calls, held, in_order, kinds, queued
+from tests.webapp.races import calls, held, in_order, kinds, queued, signed_in
 from tests.world import World
 from webapp.credentials import passwords, tokens
 from webapp.migrate import migrate
@@ -27,16 +27,9 @@ def ordered(at: World) -> Iterator[None]:
         yield
 
 
-def of(at: World, role: str = "administrator") -> Seen:
-    """One of the demo's people, signed in."""
-    found = sign_in.who(at.db, sign_in.as_role(at.db, role, "a test"))
-    assert found
-    return found
-
-
 def with_password(at: World, password: str = WORDS) -> Seen:
     """The demo's designer with a password."""
-    seen = of(at, "designer")
+    seen = signed_in(at, "designer")
     with writing(at.db) as session:
         session.get_one(Person, seen.person_id).password = passwords.hashed(password)
     return seen
@@ -82,7 +75,7 @@ def test_two_servers_that_start_at_once_make_the_demos_people_once(nobody_yet: W
 
 
 def test_a_code_sets_one_password_however_often_it_is_used_at_once(at: World) -> None:
-    person_id, code = people.add(at.db, of(at), "Nora Vale", "nora", "designer")
+    person_id, code = people.add(at.db, signed_in(at, "administrator"), "Nora Vale", "nora", "designer")
     outcomes = queued(
         at, "person", *(lambda n=n: people.join(at.db, "nora", code, f"{WORDS} {n}") for n in range(2))
     )  # fmt: skip
@@ -92,7 +85,7 @@ def test_a_code_sets_one_password_however_often_it_is_used_at_once(at: World) ->
 
 
 def test_two_administrators_who_end_each_other_at_once_leave_one(at: World) -> None:
-    ada = of(at)
+    ada = signed_in(at, "administrator")
     other, _ = people.add(at.db, ada, "Bea Lund", "bea", "administrator")
     outcomes = queued(
         at, "person",
@@ -106,7 +99,7 @@ def test_two_administrators_who_end_each_other_at_once_leave_one(at: World) -> N
 
 
 def test_a_person_changed_twice_from_the_same_form_is_changed_once(at: World) -> None:
-    ada, iris = of(at), of(at, "inspector")
+    ada, iris = signed_in(at, "administrator"), signed_in(at, "inspector")
     outcomes = queued(
         at,
         "person",
@@ -116,7 +109,7 @@ def test_a_person_changed_twice_from_the_same_form_is_changed_once(at: World) ->
 
 
 def test_of_two_people_added_at_once_by_the_same_name_one_is_refused(at: World) -> None:
-    here, there = of(at), sign_in.who(at.db, at.stranger().cookies[SESSION])
+    here, there = signed_in(at, "administrator"), sign_in.who(at.db, at.stranger().cookies[SESSION])
     assert there
     outcomes = queued(
         at, "person", *(lambda s=s: people.add(at.db, s, "Nora Vale", "nora", "designer") for s in (here, there))
@@ -151,7 +144,7 @@ def test_an_old_password_no_longer_lets_in_once_a_new_code_is_given_out(at: Worl
     with calls(at) as made:
         with held(at.db, "LOCK TABLE attempt IN SHARE MODE"):
             made.start(enter(at))
-            people.new_code(at.db, of(at), seen.person_id)
+            people.new_code(at.db, signed_in(at, "administrator"), seen.person_id)
         assert kinds(made.outcomes()) == ["Refused"]
     with reading(at.db) as session:
         assert session.scalar(select(func.count(Signed.id)).where(Signed.person_id == seen.person_id)) == 0
@@ -166,7 +159,7 @@ def test_a_password_changed_twice_at_once_by_the_old_one_is_changed_once(at: Wor
 
 
 def test_nobody_gets_more_tokens_by_asking_twice_at_once(at: World) -> None:
-    seen = of(at, "designer")
+    seen = signed_in(at, "designer")
     for n in range(api_tokens.MOST - 1):
         api_tokens.make(at.db, seen, f"Program {n}")
     outcomes = queued(at, "token", *[lambda: api_tokens.make(at.db, seen, "The last")] * 2)
@@ -176,6 +169,6 @@ def test_nobody_gets_more_tokens_by_asking_twice_at_once(at: World) -> None:
 
 
 def test_a_session_ended_twice_at_once_ends_once(at: World) -> None:
-    seen, other = of(at, "designer"), of(at, "designer")
+    seen, other = signed_in(at, "designer"), signed_in(at, "designer")
     outcomes = queued(at, "signed", *[lambda: sign_in.end(at.db, seen, other.session_id)] * 2)
     assert kinds(outcomes) == ["", "Missing"]

@@ -17,8 +17,8 @@ from httpx2 import Client, Response
 from tests.webapp.test_people import WORDS
 from tests.world import Page, inspect
 from webapp.__main__ import main
+from webapp.folders import ROOT
 from webapp.services import people, sign_in
-from webapp.settings import ROOT
 from webapp.store import open_database
 
 pytestmark = pytest.mark.only("postgres")

@@ -22,8 +22,9 @@ def fill(target: Connection, source: Connection, expected: Contents, newer: bool
     if not is_new(target):
         raise NotDone("That database holds something already. Name one that is empty.")
     into = tables(target)
-    for table in reversed(into):  # what a new database begins with
-        target.execute(delete(table)) if table.name in ("office", "setup") else None
+    for table in reversed(into):
+        if table.name in ("office", "setup"):  # what a new database begins with
+            target.execute(delete(table))
     there = {table.name: table for table in tables(source)}
     for table in into:
         _copy(target, table, source, there[table.name])

@@ -18,10 +18,10 @@ from tempfile import TemporaryFile
 from threading import Event, Lock, Semaphore, Thread, Timer
 from typing import IO
 
+from webapp.folders import ROOT
 from webapp.package import marks
 from webapp.package.marks import Elsewhere, Mark
 from webapp.package.order import Order
-from webapp.settings import ROOT
 
 AT_ONCE = 2
 REMEMBERED = 24  # builds whose state is known

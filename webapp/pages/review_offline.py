@@ -6,7 +6,7 @@ from hashlib import sha256
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from webapp.settings import STATIC
+from webapp.folders import STATIC
 
 router = APIRouter(include_in_schema=False)
 

@@ -16,10 +16,10 @@ from engine.editions import US_2021, edition
 from engine.result import LOCAL_CODE
 from engine.units import System
 from webapp import filters
+from webapp.folders import TEMPLATES
 from webapp.models import Job
 from webapp.permissions import ANYONE, OUTSIDER, allowed
 from webapp.services.sign_in import Seen
-from webapp.settings import TEMPLATES
 
 NOTICE = "wallseat_notice"
 UNITS = "wallseat_units"

@@ -11,8 +11,9 @@ from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.orm import Session
 
 from webapp.models.base import Base
-from webapp.store import HELD
 
+# FOR NO KEY UPDATE: others may point at a held row meanwhile, or two transactions would wait for each other.
+HELD = {"key_share": True}
 Row = TypeVar("Row", bound=Base)
 
 

@@ -2,10 +2,16 @@
 
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
+from hashlib import sha256
 from threading import Lock
 from typing import Generic, TypeVar
 
 T = TypeVar("T")
+
+
+def resting_on(*what: object) -> bytes:
+    """A key of values that can't be one themselves, by all that they say of themselves: dataclasses, mappings, texts, numbers."""
+    return sha256(repr(what).encode()).digest()
 
 
 class Kept(Generic[T]):

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from hashlib import sha256
 
 from sqlalchemy.orm import Session
 
@@ -13,7 +12,7 @@ from engine.setting_out.rules import EPS
 from engine.wall import Wall as Built
 from webapp.models import Attachment, Wall
 from webapp.services import attachments, offices, walls
-from webapp.services.kept import Kept
+from webapp.services.kept import Kept, resting_on
 from webapp.services.refusals import Missing, Refused
 from webapp.services.standing import Standing, same, stamp, stand, touch, whole
 from webapp.services.stations import text_of, wrong, wrong_count
@@ -130,16 +129,13 @@ class Layout:
         built = self.standing.plan.walls.get(row.name)
         if built is None:
             return WallOut(row, None, (), self.standing.plan.unfit.get(row.name, ""))
-        return WallOut(row, built, _SET.of(self._rests_on(row.name), lambda: self._set(row.name)))
+        here = [entry for entry in self.entries if entry.wall == row.name]
+        key = resting_on(row.name, self.standing.plan, here, self.asked)
+        return WallOut(row, built, _SET.of(key, lambda: self._set(row.name)))
 
     def _set(self, name: str) -> tuple[SettingOut, ...]:
         entries = set_wall(self.standing.plan, name, self.entries, self.asked)
         return tuple(_beside_its_check(entry) for entry in entries)
-
-    def _rests_on(self, name: str) -> bytes:
-        """All that a wall's setting out depends on, in short."""
-        here = [entry for entry in self.entries if entry.wall == name]
-        return sha256(repr((name, self.standing.plan, here, self.asked)).encode()).digest()
 
     def walls(self) -> tuple[WallOut, ...]:
         """Every wall, in the job's order."""

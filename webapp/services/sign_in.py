@@ -7,7 +7,7 @@ Security Verification Standard 5.0, 7.1.1 asks that this be written down).
 from dataclasses import dataclass
 from datetime import timedelta
 
-from sqlalchemy import delete, select, update
+from sqlalchemy import ColumnElement, delete, select, update
 from sqlalchemy.orm import Session
 
 from webapp.credentials import passwords, second, tokens
@@ -54,9 +54,9 @@ def who(db: Database, token: str) -> Seen | None:
             select(Signed, Person, Office.name)
             .outerjoin(Person, (Person.id == Signed.person_id) & Person.deleted_at.is_(None))
             .outerjoin(Office, Office.id == Person.office_id)
-            .where(Signed.token_hash == tokens.digest(token))
+            .where(Signed.token_hash == tokens.digest(token), _live())
         ).first()
-        if found is None or not _live(found[0]):
+        if found is None:
             return None
         signed, person, office = found
         if person:
@@ -70,10 +70,10 @@ def who(db: Database, token: str) -> Seen | None:
     return seen
 
 
-def _live(signed: Signed) -> bool:
-    """Whether a session goes on; one of a time to come would never end."""
+def _live() -> ColumnElement[bool]:
+    """Which sessions go on; one of a time to come would never end."""
     at = now()
-    return at - IDLE <= signed.seen_at <= at + AHEAD and at - LONGEST <= signed.began_at <= at + AHEAD
+    return Signed.seen_at.between(at - IDLE, at + AHEAD) & Signed.began_at.between(at - LONGEST, at + AHEAD)
 
 
 def _note_seen(db: Database, signed_id: int) -> None:
@@ -203,9 +203,10 @@ def leave(db: Database, seen: Seen) -> None:
 
 def own(session: Session, seen: Seen) -> list[Signed]:
     """A person's sessions that have not ended, last used first."""
-    live = (Signed.seen_at > now() - IDLE) & (Signed.began_at > now() - LONGEST)
     query = (
-        select(Signed).where(Signed.person_id == seen.person_id, live).order_by(Signed.seen_at.desc(), Signed.id.desc())
+        select(Signed)
+        .where(Signed.person_id == seen.person_id, _live())
+        .order_by(Signed.seen_at.desc(), Signed.id.desc())
     )
     return list(session.scalars(query))
 

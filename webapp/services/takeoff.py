@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from hashlib import sha256
 
 from sqlalchemy.orm import Session
 
@@ -28,7 +27,7 @@ from engine.takeoff import (
 from engine.takeoff import Office as Values
 from webapp.models import Job, Office
 from webapp.services import offices
-from webapp.services.kept import Kept
+from webapp.services.kept import Kept, resting_on
 from webapp.services.standing import stand, whole
 
 MOST_PERCENT = 100.0
@@ -125,11 +124,11 @@ def of_job(session: Session, job_id: int, of: Of | None = None) -> JobTakeoff:
     office = offices.office(session, standing.job.office_id)
     values, waste = own_values(office)
     setting_out = asked(job, standing.plan, offices.habits(office))
-    rests_on = sha256(repr((job, standing.plan, setting_out, values)).encode()).digest()
+    key = resting_on(job, standing.plan, setting_out, values)
     return JobTakeoff(
         standing.job,
         of or Of(),
-        _WHOLE.of(rests_on, lambda: takeoff(job, setting_out, values)),
+        _WHOLE.of(key, lambda: takeoff(job, setting_out, values)),
         {wall.name: wall.id for wall in standing.walls.values()},
         {entry.tag: entry.kind for entry in job.attachments},
         len(setting_out.moved) + len(setting_out.brackets),

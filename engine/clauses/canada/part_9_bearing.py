@@ -2,11 +2,12 @@
 
 from typing import Literal, NamedTuple
 
-from engine.clauses.canada import ALBERTA, ONTARIO
+from engine.clauses.canada import ALBERTA, ONTARIO, obc
 from engine.tables.reading import choose
 from engine.worksheet import clause
 
-ON_WOOD_OR_CONCRETE_MM = {"joist": 38.0, "rafter": 38.0, "beam": 89.0, "ridge beam": 89.0}
+# As in Ontario's text of 2012, and roofs.
+ON_WOOD_OR_CONCRETE_MM = {**obc.BEARING_MM, "rafter": 38.0, "ridge beam": 89.0}
 ON_MASONRY_MM = {"joist": 40.0, "beam": 90.0}
 Member = Literal["joist", "rafter", "beam", "ridge beam"]
 
@@ -51,7 +52,7 @@ def bearing_on_masonry_mm(member: Literal["joist", "beam"]) -> float:
 )
 def air_space_mm(*, at_or_below_ground: bool, treated: bool) -> float:
     """Least air space at end and sides [mm]. Source: NBC(AE) 9.23.2.2."""
-    return 12.0 if at_or_below_ground and not treated else 0.0
+    return obc.beam_air_space_mm(at_or_below_ground=at_or_below_ground and not treated)
 
 
 @clause(
@@ -62,7 +63,7 @@ def air_space_mm(*, at_or_below_ground: bool, treated: bool) -> float:
 )
 def separator() -> Separator:
     """Least separator. Source: OBC 9.23.2.3."""
-    return Separator(0.05, 150.0)
+    return Separator(0.05, obc.CAPILLARY_CLEAR_MM)
 
 
 @clause(

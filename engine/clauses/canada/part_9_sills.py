@@ -19,14 +19,6 @@ class Sill(NamedTuple):
     width_mm: float
 
 
-class Bolts(NamedTuple):
-    """Least bolt and embedment, largest spacing [mm]."""
-
-    diameter_mm: float
-    embedment_mm: float
-    spacing_mm: float
-
-
 class PanelBolts(NamedTuple):
     """Largest spacing, largest distance to the foundation's end [mm], least bolts in a braced wall panel."""
 
@@ -39,17 +31,6 @@ class PanelBolts(NamedTuple):
 def sill_plate() -> Sill:
     """Least sill [mm]. Source: NBC(AE) 9.23.7.1.(1)."""
     return Sill(38.0, 89.0)
-
-
-@clause(
-    ALBERTA,
-    "9.23.6.1.(2)",
-    title="Anchor bolts of a sill",
-    rule="12.7 mm at 2.4 m, embedded 100 mm, with nut and washer (5).",
-)
-def bolts() -> Bolts:
-    """Least bolts. Source: NBC(AE) 9.23.6.1.(2)(b), (5)."""
-    return Bolts(12.7, 100.0, 2400.0)
 
 
 @clause(

@@ -10,15 +10,6 @@ from engine.worksheet import clause
 LINTEL = "Table 9.20.17.4"
 
 
-class Limits(NamedTuple):
-    """Largest floor-to-floor height [m], storeys, S_a(0.2); whether one dwelling unit only."""
-
-    floor_to_floor_m: float
-    storeys: int
-    S_a_02: float
-    one_dwelling: bool
-
-
 class Materials(NamedTuple):
     """Largest aggregate [mm], least yield of bars [MPa], laps by bar [mm]."""
 
@@ -57,14 +48,14 @@ class BearingOpenings(NamedTuple):
 
 
 @clause(
-    ALBERTA,
-    "9.20.1.1.(1)(b)",
-    title="Limits of the prescriptive flat form wall",
-    rule="Floor to floor 3 m, two storeys, S_a(0.2) to 0.4; British Columbia's text of 2012 also one dwelling unit only.",
+    BRITISH_COLUMBIA,
+    "9.20.1.1.(1)(b), 2012",
+    title="Buildings with prescriptive flat form walls",
+    rule="One dwelling unit only; later texts do not ask for it.",
 )
-def limits(*, of_2012: bool = False) -> Limits:
-    """Limits. Args: of_2012: the text built on NBC 2010. Source: NBC(AE) and BCBC 2012 9.20.1.1.(1)(b)."""
-    return Limits(3.0, 2, 0.4, of_2012)
+def one_dwelling_only_in_2012() -> bool:
+    """Whether the text built on NBC 2010 keeps to one dwelling unit. Source: BCBC 2012 9.20.1.1.(1)(b)."""
+    return True
 
 
 @clause(
@@ -76,18 +67,6 @@ def limits(*, of_2012: bool = False) -> Limits:
 def limit_S_max() -> float:
     """Largest S_max. Source: BCBC 2024 9.20.1.1.(1)(b)(iii)."""
     return 0.27
-
-
-@clause(
-    ALBERTA,
-    "9.20.17.1",
-    title="Least core above grade",
-    unit="mm",
-    rule="140 mm, of one thickness over the wall's height.",
-)
-def least_core_mm() -> float:
-    """Least core above grade [mm]. Source: NBC(AE) 9.20.17.1."""
-    return 140.0
 
 
 @clause(

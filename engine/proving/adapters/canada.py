@@ -169,24 +169,24 @@ def openings(i: Case) -> Values:
 
 @adapter("canada/icf-wall", placed=True)
 def wall(i: Case) -> Values:
-    """Limits, materials and bars of a flat form wall above grade."""
+    """Limits (the same values as in Ontario's text of 2012), materials and bars of a flat form wall above grade."""
     horizontal = "9.20.17.2.(1)" in i[PLACE]
     found = part_9_walls.horizontal_bars() if horizontal else part_9_walls.vertical_bars()
-    materials, limits = part_9_walls.materials(), part_9_walls.limits(of_2012=True)
+    materials, scope = part_9_walls.materials(), obc.above_grade_wall()
     return {
         "bar": found.bar,
         "spacing_mm": found.spacing_mm,
         "top_bar_max_from_top_mm" if horizontal else "max_from_opening_mm": found.edge_mm,
-        "min_core_mm": part_9_walls.least_core_mm(),
+        "min_core_mm": scope.concrete_mm,
         "constant_full_height": True,
         "max_aggregate_mm": materials.aggregate_mm,
         "min_fy_MPa": materials.f_y_MPa,
         "lap_10M_mm": materials.lap_10M_mm,
         "lap_15M_mm": materials.lap_15M_mm,
-        "max_floor_to_floor_m": limits.floor_to_floor_m,
-        "max_storeys": limits.storeys,
-        "max_Sa02": limits.S_a_02,
-        "single_dwelling_unit_only": limits.one_dwelling,
+        "max_floor_to_floor_m": scope.floor_to_floor_m,
+        "max_storeys": scope.storeys,
+        "max_Sa02": scope.Sa_02,
+        "single_dwelling_unit_only": part_9_walls.one_dwelling_only_in_2012(),
         "max_Smax_siteC": part_9_walls.limit_S_max(),
     }
 
@@ -219,9 +219,9 @@ def sill_anchor(i: Case) -> Values:
             "max_end_distance_mm": panel.end_mm,
             "min_bolts_per_braced_panel": panel.per_panel,
         }
-    least = part_9_sills.bolts()
+    least = obc.sill_anchor()
     return {
-        "max_spacing_mm": least.spacing_mm,
+        "max_spacing_mm": least.spacing_m * 1000.0,
         "min_embed_mm": least.embedment_mm,
         "min_bolt_dia_mm": least.diameter_mm,
     }
