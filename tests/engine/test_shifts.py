@@ -115,10 +115,7 @@ def test_no_shift_is_as_drawn(kind: str, keys: tuple[str, str]) -> None:
 
 
 @pytest.mark.parametrize(("kind", "keys"), PAIRS)
-def test_both_ends_within_their_own_ranges_may_flag_together_and_the_pair_is_checked(
-    kind: str, keys: tuple[str, str]
-) -> None:
-    # Each range has the other direction as drawn; the pair is the check of both changes at once.
+def test_a_survey_in_two_directions_is_the_check_of_both_changes_at_once(kind: str, keys: tuple[str, str]) -> None:
     inputs = _start(kind)
     one, other = (0.125, -0.125)
     every = [two for first in shifted(kind, inputs, keys[0], one) for two in shifted(kind, first, keys[1], other)]
@@ -147,3 +144,18 @@ def test_a_sill_bolt_off_along_the_wall_flags_where_its_space_is_wider_than_the_
     (tie,) = {s.verdict for s in attachments.check("sill_plate", shifted("sill_plate", inputs, ALONG, 3.0)[0], US_2021).states
               if s.title == "Prescriptive tie to the wall"}  # fmt: skip
     assert tie is not Verdict.PASS
+
+
+def test_a_bolt_within_either_range_may_flag_when_it_is_off_both_ways() -> None:
+    # A ledger's bolts near their limit in shear along the wall and in edge distance up it: neither holds with the other used up.
+    inputs = _start("bolted_ledger")
+    base = attachments.check("bolted_ledger", inputs, US_2021)
+    ends = {ALONG: _range("bolted_ledger", ALONG)[1], UP: _range("bolted_ledger", UP)[1]}
+    assert all(end is not None and end > 0 for end in ends.values())
+    for alone in ({ALONG: ends[ALONG], UP: 0.0}, {ALONG: 0.0, UP: ends[UP]}):
+        found = as_built("bolted_ledger", inputs, US_2021, alone).result  # type: ignore[arg-type]
+        assert found
+        assert holds(found, base)
+    both = as_built("bolted_ledger", inputs, US_2021, ends).result  # type: ignore[arg-type]
+    assert both
+    assert not holds(both, base)
