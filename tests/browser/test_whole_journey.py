@@ -60,7 +60,8 @@ def test_a_layout_goes_from_the_desk_to_the_site_and_back_to_a_permit(chromium: 
     expect(designer.locator(".strip")).to_contain_text("returned")
     designer.goto(f"{job}/attachments/A1")
     designer.fill("#f-lap_in", "54")
-    designer.get_by_role("button", name="Save").click()
+    with designer.expect_navigation():
+        designer.get_by_role("button", name="Save").click()
     submitted(designer, job, "A1 laps farther")
     expect(designer.locator("main")).to_contain_text("Changed since revision A")
     expect(designer.get_by_role("row", name=re.compile("48.*54"))).to_be_visible()
@@ -77,7 +78,8 @@ def test_a_layout_goes_from_the_desk_to_the_site_and_back_to_a_permit(chromium: 
     office.goto(f"{job}/log")
     office.fill("#f-permit", "BP-2026-118")
     office.fill("#f-authority", "Harbour County")
-    office.get_by_role("button", name="Log it").click()
+    with office.expect_navigation():
+        office.get_by_role("button", name="Log it").click()
     office.goto("/log?permit=BP-2026-118")
     expect(office.locator("#log-rows tbody tr")).to_have_count(1)
     office.goto(f"/print/{fingerprint.replace(' ', '')}")

@@ -1,11 +1,14 @@
 """What every request passes and every answer carries."""
 
+import asyncio
 from pathlib import Path
+from typing import Any
 
 import pytest
 from pydantic import ValidationError
 
 from tests.world import World, world
+from webapp.security.body_limit import BodyLimit
 from webapp.settings import Settings
 
 NEW = {"name": "Lot 9", "edition": "US 2021", "seismic": "B"}
@@ -72,6 +75,28 @@ def test_a_body_beyond_one_megabyte_is_refused_when_it_comes_in_pieces(at: World
         "/jobs/open", content=pieces(), headers={"Content-Type": "application/x-www-form-urlencoded"}
     )
     assert answer.status_code == 413
+
+
+@pytest.mark.parametrize(("announced", "taken"), [(1_500_000, 30), (30_000_000, 0)], ids=["a little", "far"])
+def test_whoever_sends_too_much_may_finish_before_the_answer_unless_it_is_far_too_much(
+    announced: int, taken: int
+) -> None:
+    """An answer that comes while a proxy still sends is lost: it says 502 in its own words."""
+    pieces = [{"type": "http.request", "body": b"x" * 50_000, "more_body": n < 29} for n in range(30)]
+    sent: list[Any] = []
+
+    async def receive() -> Any:
+        return pieces.pop(0)
+
+    async def send(message: Any) -> None:
+        sent.append((message, 30 - len(pieces)))
+
+    async def unused(*_: Any) -> None:
+        raise AssertionError("what is too large is not passed on")
+
+    headers = [(b"content-length", str(announced).encode())]
+    asyncio.run(BodyLimit(unused)({"type": "http", "method": "POST", "path": "/x", "headers": headers}, receive, send))
+    assert (sent[0][0]["status"], sent[0][1]) == (413, taken)
 
 
 def test_a_form_of_countless_fields_is_refused(at: World) -> None:

@@ -11,11 +11,16 @@ from webapp.problem import about_api, problem
 MOST_BYTES = 1_000_000
 # Where files are sent: addresses, and how much may come.
 LARGER = ((re.compile(r"/jobs/\d+/(log|log/\d+/correct|designs|review/\d+/items)"), 15_000_000),)
+MOST_DRAINED = 20_000_000  # more than a proxy passes on (deploy/nginx.conf)
 REFUSAL = "This is larger than {most:.0f} MB and was not read."
 
 
 class _TooLarge(Exception):
-    """More came than was announced or allowed."""
+    """More came than was announced or allowed. Args: more: whether the rest is still to come."""
+
+    def __init__(self, more: bool = True) -> None:
+        super().__init__("too large")
+        self.more = more
 
 
 class BodyLimit:
@@ -43,9 +48,23 @@ class BodyLimit:
             if announced.isdecimal() and int(announced) > most:
                 raise _TooLarge
             await self.app(scope, _counted(receive, most), watched)
-        except _TooLarge:
+        except _TooLarge as error:
             if not begun:
+                if error.more:
+                    await _drained(receive, announced)
                 await _refusal(scope["path"], REFUSAL.format(most=most / 1e6))(scope, receive, send)
+
+
+async def _drained(receive: Receive, announced: str) -> None:
+    """Let what is on its way arrive, and drop it: a proxy or browser still sending never reads an answer that comes before."""
+    left = MOST_DRAINED
+    if announced.isdecimal() and int(announced) > left:
+        return
+    while left > 0:
+        message = await receive()
+        left -= len(message.get("body", b"")) + 1
+        if message["type"] == "http.disconnect" or not message.get("more_body", False):
+            return
 
 
 def _refusal(path: str, text: str) -> Response:
@@ -63,7 +82,7 @@ def _counted(receive: Receive, most: int) -> Receive:
         message = await receive()
         seen += len(message.get("body", b""))
         if seen > most:
-            raise _TooLarge
+            raise _TooLarge(message.get("more_body", False))
         return message
 
     return counted
