@@ -2,10 +2,12 @@
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from functools import cache
 
 import anyio.to_thread
-from fastapi import Depends, FastAPI
+from fastapi import APIRouter, Depends, FastAPI
 from starlette.middleware import Middleware
+from starlette.routing import BaseRoute
 
 from engine import VERSION
 from webapp.api import ABOUT, problems
@@ -142,6 +144,15 @@ def _middleware(settings: Settings, metrics: Metrics | None) -> list[Middleware]
     ]
 
 
+@cache
+def _routes() -> list[BaseRoute]:
+    """Every route, asking first who may; what each needs is found out when one is first asked for, once a process."""
+    every = APIRouter(dependencies=[Depends(permitted)])
+    for module in ROUTED:
+        every.include_router(module.router)
+    return every.routes
+
+
 def create_app(settings: Settings) -> FastAPI:
     """An application over its own database. The tables must be up to date: see `webapp.migrate`."""
     db = open_database(settings.database_url, pool_size=settings.threads + 1)
@@ -165,7 +176,6 @@ def create_app(settings: Settings) -> FastAPI:
         openapi_url="/api/openapi.json",
         docs_url=None,
         redoc_url=None,
-        dependencies=[Depends(permitted)],
         middleware=_middleware(settings, metrics),
     )
     app.state.db = db
@@ -178,8 +188,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.https = settings.public_origin.startswith("https://")
     app.state.templates = environment()
     app.mount("/static", Fingerprinted(directory=STATIC), name="static")
-    for module in ROUTED:
-        app.include_router(module.router)
+    app.router.routes.extend(_routes())
     errors.register(app)
     problems.register(app)
     return app

@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
+from functools import cache
 from pathlib import Path
 
 from alembic import command
@@ -36,6 +37,7 @@ def revision_of(connection: Connection) -> str | None:
     return MigrationContext.configure(connection).get_current_revision()
 
 
+@cache
 def newest() -> str | None:
     """The revision this program needs."""
     return ScriptDirectory.from_config(configuration()).get_current_head()

@@ -4,6 +4,7 @@ import base64
 import json
 import re
 from collections.abc import Mapping
+from functools import cache
 from typing import Any, cast
 from urllib.parse import quote, urlencode
 
@@ -27,8 +28,9 @@ SESSION, SESSION_HTTPS = "wallseat_session", "__Host-wallseat"
 OWN_PATH = re.compile(r"/(?![/\\])[\x21-\x7e]*")
 
 
+@cache
 def environment() -> Environment:
-    """The templates, with the filters and functions they use."""
+    """The templates, with the filters and functions they use; compiled once a process, whatever the application."""
     env = Environment(
         loader=FileSystemLoader(TEMPLATES),
         autoescape=True,
