@@ -7,11 +7,9 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from tests.migrations.filled import people_at_work, reviewed
 from tests.postgres import Server
 from tests.world import World, world
-from webapp.migrate import migrate
-from webapp.services import people
-from webapp.store import open_database
 
 # the same examples on every machine, and no clock: two cores are shared by the browser and everything else
 settings.register_profile("suite", deadline=None, derandomize=True)
@@ -63,7 +61,7 @@ class Databases:
     def __init__(self, folder: Path, request: pytest.FixtureRequest) -> None:
         self.folder = folder
         self.request = request
-        self._filled: dict[str, str] = {}
+        self._filled: dict[tuple[str, bool], str] = {}
 
     def _server(self) -> Server:
         server: Server = self.request.getfixturevalue("postgres")
@@ -77,15 +75,14 @@ class Databases:
             return f"sqlite:///{folder / 'test.sqlite'}"
         return self._server().url(self._server().create())
 
-    def filled(self, kind: str, folder: Path) -> str:
-        """The address of a new copy."""
-        if kind not in self._filled:
-            self._filled[kind] = self.empty(kind, self.folder)
-            db = open_database(self._filled[kind])
-            migrate(db)
-            people.make_demo(db)
-            db.close()
-        source = self._filled[kind]
+    def filled(self, kind: str, folder: Path, with_everything: bool = False) -> str:
+        """The address of a new copy: of the demo's people only, or of an office with everything in it."""
+        if (kind, with_everything) not in self._filled:
+            self._filled[kind, with_everything] = self.empty(kind, self.folder / str(with_everything))
+            with world(self._filled[kind, with_everything]) as made:
+                if with_everything:
+                    reviewed(made, people_at_work(made))
+        source = self._filled[kind, with_everything]
         if kind == "sqlite":
             target = self.empty(kind, folder)
             shutil.copyfile(source.removeprefix("sqlite:///"), target.removeprefix("sqlite:///"))
@@ -109,9 +106,9 @@ def databases(tmp_path_factory: pytest.TempPathFactory, request: pytest.FixtureR
 
 
 @pytest.fixture
-def database(database_kind: str, databases: Databases, tmp_path: Path) -> Iterator[str]:
-    """The address of a database with tables and the demo's people, and nothing else."""
-    url = databases.filled(database_kind, tmp_path)
+def database(database_kind: str, databases: Databases, tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[str]:
+    """The address of a database with tables and the demo's people, and nothing else unless a test asks for everything."""
+    url = databases.filled(database_kind, tmp_path, "everything" in request.fixturenames)
     yield url
     databases.remove(url)
 
@@ -129,6 +126,13 @@ def at(database: str, tmp_path: Path) -> Iterator[World]:
     """A world with an empty database."""
     with world(database, packages_folder=str(tmp_path / "packages")) as made:
         yield made
+
+
+@pytest.fixture
+def everything(at: World) -> World:
+    """An office with everything in it; its connections are given back, as after the server stopped."""
+    at.db.close()
+    return at
 
 
 @pytest.fixture

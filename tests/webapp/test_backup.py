@@ -18,7 +18,7 @@ import pytest
 from sqlalchemy import text
 
 from tests.conftest import Databases
-from tests.migrations.filled import people_at_work, reviewed
+from tests.migrations.filled import people_at_work
 from tests.webapp.test_revisions import SEEN
 from tests.world import World, world
 from webapp.__main__ import main
@@ -46,14 +46,6 @@ def run(database: str, monkeypatch: pytest.MonkeyPatch) -> Run:
     """A command on the test's database."""
     monkeypatch.setenv("DATABASE_URL", database)
     return lambda *arguments: main([str(argument) for argument in arguments])
-
-
-@pytest.fixture
-def filled(at: World) -> World:
-    """An office with everything in it; its connections are given back, as after the server stopped."""
-    reviewed(at, people_at_work(at))
-    at.db.close()
-    return at
 
 
 @pytest.fixture
@@ -97,7 +89,7 @@ def altered(backup: Path, at: int = 5000) -> None:
 
 
 def test_a_backup_holds_every_row_and_says_what_it_holds(
-    filled: World, database: str, run: Run, folder: Path, capsys: Out
+    everything: World, database: str, run: Run, folder: Path, capsys: Out
 ) -> None:
     there = held(database)
     assert run("backup", folder) == 0
@@ -114,7 +106,9 @@ def test_a_backup_holds_every_row_and_says_what_it_holds(
     assert manifest["at"].endswith("+00:00")
 
 
-def test_a_backup_of_either_kind_is_one_file_that_only_its_owner_reads(filled: World, run: Run, folder: Path) -> None:
+def test_a_backup_of_either_kind_is_one_file_that_only_its_owner_reads(
+    everything: World, run: Run, folder: Path
+) -> None:
     run("backup", folder)
     backup = only(folder)
     assert sorted(path.name for path in backup.iterdir()) == ["manifest.json", "wallseat.sqlite"]
@@ -124,7 +118,7 @@ def test_a_backup_of_either_kind_is_one_file_that_only_its_owner_reads(filled: W
         assert connection.execute("SELECT count(*) FROM log_search WHERE log_search MATCH 'cafe'").fetchone() == (1,)
 
 
-def test_two_backups_in_one_second_stand_side_by_side(filled: World, run: Run, folder: Path) -> None:
+def test_two_backups_in_one_second_stand_side_by_side(everything: World, run: Run, folder: Path) -> None:
     assert [run("backup", folder), run("backup", folder)] == [0, 0]
     assert len(backups.all_in(folder)) == 2
 
@@ -159,7 +153,7 @@ def test_what_was_acknowledged_before_the_start_is_in_it_though_others_go_on_wri
 
 
 def test_an_office_is_restored_into_a_new_database_row_by_row(
-    filled: World, database: str, other: str, run: Run, folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: Out
+    everything: World, database: str, other: str, run: Run, folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: Out
 ) -> None:
     there = held(database)
     run("backup", folder)
@@ -175,10 +169,10 @@ def test_an_office_is_restored_into_a_new_database_row_by_row(
 
 
 def test_a_database_with_data_is_not_replaced_unless_that_is_said(
-    filled: World, database: str, run: Run, folder: Path, capsys: Out
+    everything: World, database: str, run: Run, folder: Path, capsys: Out
 ) -> None:
     run("backup", folder)
-    noted(filled)
+    noted(everything)
     there = held(database)
     assert run("restore", only(folder)) == 2
     assert "Say --replace" in capsys.readouterr().err
@@ -186,11 +180,11 @@ def test_a_database_with_data_is_not_replaced_unless_that_is_said(
 
 
 def test_yesterdays_backup_lacks_what_came_after_it_and_the_log_says_so(
-    filled: World, database: str, run: Run, folder: Path, capsys: Out
+    everything: World, database: str, run: Run, folder: Path, capsys: Out
 ) -> None:
     run("backup", folder)
     then = held(database)
-    head = noted(filled)
+    head = noted(everything)
     rows = str(then.logs[1].rows + 1)
     capsys.readouterr()
     assert run("restore", only(folder), "--replace") == 0
@@ -204,10 +198,10 @@ def test_yesterdays_backup_lacks_what_came_after_it_and_the_log_says_so(
 
 @pytest.mark.only("sqlite")
 def test_the_file_that_was_replaced_is_kept_under_a_dated_name(
-    filled: World, database: str, run: Run, folder: Path
+    everything: World, database: str, run: Run, folder: Path
 ) -> None:
     run("backup", folder)
-    noted(filled)
+    noted(everything)
     there = held(database)
     path = Path(database.removeprefix("sqlite:///"))
     owner = 65534 if os.geteuid() == 0 else os.geteuid()
@@ -220,10 +214,10 @@ def test_the_file_that_was_replaced_is_kept_under_a_dated_name(
 
 @pytest.mark.only("postgres")
 def test_the_tables_that_were_replaced_are_kept_in_a_schema_with_their_guards(
-    filled: World, database: str, run: Run, folder: Path
+    everything: World, database: str, run: Run, folder: Path
 ) -> None:
     run("backup", folder)
-    noted(filled)
+    noted(everything)
     there = held(database)
     assert run("restore", only(folder), "--replace") == 0
     db = open_database(database)
@@ -237,20 +231,20 @@ def test_the_tables_that_were_replaced_are_kept_in_a_schema_with_their_guards(
 
 
 def test_a_database_that_is_in_use_is_not_replaced(
-    filled: World, database: str, run: Run, folder: Path, capsys: Out
+    everything: World, database: str, run: Run, folder: Path, capsys: Out
 ) -> None:
     run("backup", folder)
     there = held(database)
-    with reading(filled.db) as session:
+    with reading(everything.db) as session:
         session.get_one(Job, 1)
     assert run("restore", only(folder), "--replace") == 2
     assert "Stop the server" in capsys.readouterr().err
-    filled.db.close()
+    everything.db.close()
     assert held(database) == there
 
 
 def test_a_backup_with_one_bit_altered_is_refused_and_the_database_is_as_it_was(
-    filled: World, database: str, run: Run, folder: Path, capsys: Out
+    everything: World, database: str, run: Run, folder: Path, capsys: Out
 ) -> None:
     run("backup", folder)
     there = held(database)
@@ -260,7 +254,7 @@ def test_a_backup_with_one_bit_altered_is_refused_and_the_database_is_as_it_was(
     assert held(database) == there
 
 
-def test_a_backup_that_was_cut_short_is_refused(filled: World, run: Run, folder: Path, capsys: Out) -> None:
+def test_a_backup_that_was_cut_short_is_refused(everything: World, run: Run, folder: Path, capsys: Out) -> None:
     run("backup", folder)
     os.truncate(only(folder) / backups.FILE, 40_000)
     assert run("restore", only(folder), "--replace") == 2
@@ -268,7 +262,7 @@ def test_a_backup_that_was_cut_short_is_refused(filled: World, run: Run, folder:
 
 
 def test_a_backup_altered_together_with_its_hash_is_refused_for_what_it_holds(
-    filled: World, run: Run, folder: Path, capsys: Out
+    everything: World, run: Run, folder: Path, capsys: Out
 ) -> None:
     run("backup", folder)
     backup = only(folder)
@@ -286,7 +280,7 @@ def test_a_backup_altered_together_with_its_hash_is_refused_for_what_it_holds(
 
 
 @pytest.mark.parametrize("content", ["", "{", "[]", "{}", '{"wallseat_backup": 1, "files": [3]}'])
-def test_a_damaged_manifest_is_refused(filled: World, run: Run, folder: Path, capsys: Out, content: str) -> None:
+def test_a_damaged_manifest_is_refused(everything: World, run: Run, folder: Path, capsys: Out, content: str) -> None:
     (folder / "manifest.json").write_text(content)
     assert run("restore", folder, "--replace") == 2
     assert "Use another backup" in capsys.readouterr().err
@@ -297,7 +291,7 @@ def test_a_folder_that_is_no_backup_is_refused(run: Run, folder: Path, capsys: O
     assert "is no backup" in capsys.readouterr().err
 
 
-def test_a_backup_by_a_newer_program_is_refused(filled: World, run: Run, folder: Path, capsys: Out) -> None:
+def test_a_backup_by_a_newer_program_is_refused(everything: World, run: Run, folder: Path, capsys: Out) -> None:
     run("backup", folder)
     file = only(folder) / "manifest.json"
     file.write_text(file.read_text().replace(f'"migration": "{newest()}"', '"migration": "9999"'))
@@ -328,17 +322,17 @@ def test_a_backup_of_an_older_program_is_migrated_up_with_its_log_as_it_was(
 
 
 def test_a_log_that_does_not_hold_is_backed_up_all_the_same_and_told(
-    filled: World, database: str, run: Run, folder: Path, capsys: Out
+    everything: World, database: str, run: Run, folder: Path, capsys: Out
 ) -> None:
     off, on = (
         ("DROP TRIGGER log_entry_no_update", "")
         if database.startswith("sqlite")
         else ("ALTER TABLE log_entry DISABLE TRIGGER USER", "ALTER TABLE log_entry ENABLE TRIGGER USER")
     )
-    with filled.db.writer.begin() as connection:
+    with everything.db.writer.begin() as connection:
         for statement in filter(None, (off, "UPDATE log_entry SET words = 'else' WHERE seq = 2", on)):
             connection.execute(text(statement))
-    filled.db.close()
+    everything.db.close()
     assert run("backup", folder) == 1
     assert "Office 1: Row 2 was altered after it was written." in capsys.readouterr().err
     assert run("restore", only(folder), "--replace") == 1
@@ -350,10 +344,10 @@ def test_there_must_be_a_folder_to_back_up_into(run: Run, tmp_path: Path, capsys
 
 
 @pytest.mark.only("sqlite")
-def test_a_value_that_is_damaged_inside_a_row_is_said(filled: World, run: Run, folder: Path, capsys: Out) -> None:
-    with filled.db.writer.begin() as connection:
+def test_a_value_that_is_damaged_inside_a_row_is_said(everything: World, run: Run, folder: Path, capsys: Out) -> None:
+    with everything.db.writer.begin() as connection:
         connection.execute(text("UPDATE job SET site = '{'"))
-    filled.db.close()
+    everything.db.close()
     assert run("backup", folder) == 2
     assert "The file is damaged" in capsys.readouterr().err
     assert list(folder.iterdir()) == []
@@ -400,7 +394,7 @@ def limited(limit: str, database: str, *arguments: object) -> subprocess.Complet
     )  # fmt: skip
 
 
-def test_a_disk_that_is_full_leaves_no_half_backup_and_is_said(filled: World, database: str, folder: Path) -> None:
+def test_a_disk_that_is_full_leaves_no_half_backup_and_is_said(everything: World, database: str, folder: Path) -> None:
     limit = "resource.setrlimit(resource.RLIMIT_FSIZE, (60_000, 60_000))"
     done = limited(limit, database, "backup", folder)
     assert done.returncode == 2, done.stderr
@@ -411,7 +405,7 @@ def test_a_disk_that_is_full_leaves_no_half_backup_and_is_said(filled: World, da
 
 @pytest.mark.only("sqlite")
 def test_a_disk_that_fills_up_while_restoring_leaves_the_old_database(
-    filled: World, database: str, run: Run, folder: Path, tmp_path: Path
+    everything: World, database: str, run: Run, folder: Path, tmp_path: Path
 ) -> None:
     run("backup", folder)
     there, names = held(database), sorted(tmp_path.iterdir())
@@ -423,7 +417,7 @@ def test_a_disk_that_fills_up_while_restoring_leaves_the_old_database(
     assert sorted(tmp_path.iterdir()) == names
 
 
-def test_a_folder_that_may_not_be_written_is_said(filled: World, database: str) -> None:
+def test_a_folder_that_may_not_be_written_is_said(everything: World, database: str) -> None:
     with tempfile.TemporaryDirectory() as name:
         Path(name).chmod(0o555)
         nobody = "os.setresuid(65534, 65534, 65534)" if os.geteuid() == 0 else ""  # root may write everywhere
@@ -461,10 +455,10 @@ def killed(database: str, module: str, name: str, after: bool, *arguments: objec
     ("restoring", "_bring_up", False), ("replacing", "sync", False), ("replacing", "_keep", False), ("replacing", "_keep", True),
 ])  # fmt: skip
 def test_a_restore_that_is_killed_leaves_the_old_database_and_can_be_done_again(
-    filled: World, database: str, run: Run, folder: Path, module: str, name: str, after: bool
+    everything: World, database: str, run: Run, folder: Path, module: str, name: str, after: bool
 ) -> None:
     run("backup", folder)
-    noted(filled)
+    noted(everything)
     there = held(database)
     killed(database, module, name, after, "restore", only(folder), "--replace")
     assert held(database) == there
@@ -475,10 +469,10 @@ def test_a_restore_that_is_killed_leaves_the_old_database_and_can_be_done_again(
 @pytest.mark.only("postgres")
 @pytest.mark.parametrize("name", ["set_aside", "_count_on", "_must_be_equal"])
 def test_a_restore_into_a_server_that_is_killed_leaves_the_old_tables(
-    filled: World, database: str, run: Run, folder: Path, name: str
+    everything: World, database: str, run: Run, folder: Path, name: str
 ) -> None:
     run("backup", folder)
-    noted(filled)
+    noted(everything)
     there = held(database)
     killed(database, "copying", name, True, "restore", only(folder), "--replace")
     time.sleep(0.5)  # the server notices that nobody is there any more
@@ -486,7 +480,9 @@ def test_a_restore_into_a_server_that_is_killed_leaves_the_old_tables(
     assert run("restore", only(folder), "--replace") == 0
 
 
-def test_a_backup_that_is_killed_leaves_nothing_that_looks_like_one(filled: World, database: str, folder: Path) -> None:
+def test_a_backup_that_is_killed_leaves_nothing_that_looks_like_one(
+    everything: World, database: str, folder: Path
+) -> None:
     killed(database, "backups", "_must_hold", True, "backup", folder)
     assert backups.all_in(folder) == []
     (left,) = folder.iterdir()
@@ -496,7 +492,7 @@ def test_a_backup_that_is_killed_leaves_nothing_that_looks_like_one(filled: Worl
 
 @pytest.mark.only("sqlite")
 def test_a_database_that_can_no_longer_be_read_is_replaced_and_kept(
-    filled: World, database: str, run: Run, folder: Path
+    everything: World, database: str, run: Run, folder: Path
 ) -> None:
     run("backup", folder)
     there = held(database)

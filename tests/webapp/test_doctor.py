@@ -13,7 +13,6 @@ from pathlib import Path
 import pytest
 from sqlalchemy import text
 
-from tests.migrations.filled import people_at_work, reviewed
 from tests.webapp.test_revisions import SEEN
 from tests.world import World
 from webapp.__main__ import main
@@ -30,12 +29,10 @@ Damage = Callable[..., None]
 
 
 @pytest.fixture
-def office(at: World, database: str, monkeypatch: pytest.MonkeyPatch) -> str:
+def office(everything: World, database: str, monkeypatch: pytest.MonkeyPatch) -> str:
     """A healthy office's address: everything in it, only its owner reads the file, room on the disk."""
     monkeypatch.setenv("DATABASE_URL", database)
     monkeypatch.setattr(health, "ROOM", 1)
-    reviewed(at, people_at_work(at))
-    at.db.close()
     if database.startswith("sqlite"):
         Path(database.removeprefix("sqlite:///")).chmod(0o600)
     return database

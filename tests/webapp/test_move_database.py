@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from sqlalchemy import select, text, update
 
 from tests.conftest import Databases
-from tests.migrations.filled import people_at_work, reviewed
 from tests.webapp.test_backup import held
 from tests.webapp.test_revisions import SEEN
 from tests.world import World, world
@@ -35,10 +34,8 @@ def server(databases: Databases, tmp_path: Path) -> Iterator[str]:
 
 
 @pytest.fixture
-def filled(at: World, database: str, monkeypatch: pytest.MonkeyPatch) -> str:
+def filled(everything: World, database: str, monkeypatch: pytest.MonkeyPatch) -> str:
     """An office with everything in it, in SQLite; its server is stopped."""
-    reviewed(at, people_at_work(at))
-    at.db.close()
     monkeypatch.setenv("DATABASE_URL", database)
     return database
 
