@@ -143,6 +143,23 @@ def bolt(key: str) -> Fastener:
     return _find("bolt", _fasteners("timber_bolts"), key)
 
 
+FASTENERS: dict[str, tuple[str, str]] = {
+    "bolt": ("timber_bolts", "key"),
+    "lag screw": ("timber_lag_screws", "key"),
+    "wood screw": ("timber_wood_screws", "gauge"),
+}
+
+
+def fastener_of(kind: str, D_in: float) -> Fastener:
+    """A "bolt", "lag screw" or "wood screw" by its nominal diameter [in]. Raises: BadInput naming the diameters kept."""
+    known = {fastener.D_in: fastener for fastener in _fasteners(*FASTENERS[kind]).values()}
+    if D_in not in known:
+        raise BadInput(
+            "D_in", f"Choose one of: {', '.join(f'{D:g}' for D in known)}. No {kind} of {D_in:g} in is kept."
+        )
+    return known[D_in]
+
+
 def _worded(fasteners: dict[str, Fastener], words: Callable[[str], str]) -> Choices:
     return tuple((key, words(key)) for key in fasteners)
 

@@ -44,6 +44,14 @@ def screw_bearing_length_in(p_in: float, D_in: float) -> float:
     return p_in if p_in >= 10 * D_in - SLACK else p_in - D_in
 
 
+def refuse_short(p_in: float, D_in: float, what: str) -> None:
+    """Refuse a screw whose point doesn't reach 6 D into the main member. Raises: OutOfScope. Source: NDS 2018 12.1.5.6."""
+    if p_in < least_penetration_in(D_in) - SLACK:
+        raise OutOfScope(
+            "NDS 12.1.5.6", f"{what} must reach {6 * D_in:.2f} in (6 D) into the member. Use a longer screw."
+        )
+
+
 class ScrewValue(NamedTuple):
     """Z of one screw [lb], the governing mode, Z of every mode [lb], the bearing length [in] and the screw's data."""
 
@@ -81,11 +89,7 @@ def screw_capacity(
     above_zero(t_side_in=t_side_in, p_in=p_in)
     if side not in ("steel", "wood"):
         raise BadInput("side", "Choose steel or wood for the side member.")
-    if p_in < least_penetration_in(screw.D_in) - SLACK:
-        raise OutOfScope(
-            "NDS 12.1.5.6",
-            f"A No. {screw.key} screw must reach {6 * screw.D_in:.2f} in (6 D) into the member. Use a longer screw.",
-        )
+    refuse_short(p_in, screw.D_in, f"A No. {screw.key} screw")
     l_m = sheet.use(screw_bearing_length_in, p_in=p_in, D_in=screw.D_in)
     F_em = fe_wood(sheet, G=G_main, D_in=screw.D_in, theta_deg=theta_deg)
     if side == "wood":

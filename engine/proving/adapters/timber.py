@@ -1,15 +1,18 @@
 """Published cases on wood connections, bearing and notches."""
 
+import re
 from collections.abc import Mapping
+from math import pi
 from typing import Any
 
 from engine.clauses.us import timber_bearing as bearing
 from engine.clauses.us import timber_bearing_strength as strength
 from engine.clauses.us import timber_gap as gap
 from engine.clauses.us import timber_geometry as geometry
+from engine.clauses.us import timber_materials as materials
 from engine.clauses.us import timber_members as members
 from engine.clauses.us.timber_factors import C_M_stress
-from engine.clauses.us.timber_screws import screw_bearing_length_in
+from engine.clauses.us.timber_screws import refuse_short, screw_bearing_length_in
 from engine.clauses.us.timber_yield import Joint, Yield, double_shear, reduction_terms, single_shear
 from engine.proving import adapter
 from engine.worksheet import Worksheet
@@ -17,6 +20,10 @@ from engine.worksheet import Worksheet
 Inputs = Mapping[str, Any]
 SHEET = Worksheet(recording=False)
 END_IN = 3.0  # NDS 3.10.4: distance to the member's end from which C_b counts
+EMBEDMENT_IN = 6.0  # NDS Table 12E, footnote: the embedment in concrete that the table assumes
+WET_PERCENT = 19.0  # NDS Supplement Table 4A: moisture above which sawn lumber is wet
+# What turns K_θ into R_d: NDS Table 12.3.1B.
+TERMS = {"Ktheta": 1.0, "Rd_I": 4.0, "Rd_II": 3.6, "Rd_III_IV": 3.2}
 
 
 def _first(inputs: Inputs, *names: str, default: float | None = None) -> float:
@@ -33,10 +40,9 @@ def _angles(inputs: Inputs) -> tuple[float, float, float]:
     shared = _first(inputs, "theta_deg", "theta_max_deg", "theta_wood_deg", default=0.0)
     main = _first(inputs, "theta_main_deg", default=shared)
     side = _first(inputs, "theta_side_deg", default=shared)
-    if "Ktheta" in inputs:
-        return main, side, (float(inputs["Ktheta"]) - 1) / 0.25 * 90
-    if "Rd_I" in inputs:
-        return main, side, (float(inputs["Rd_I"]) / 4 - 1) / 0.25 * 90
+    for name, term in TERMS.items():
+        if name in inputs:
+            return main, side, (float(inputs[name]) / term - 1) / 0.25 * 90
     return main, side, max(main, side)
 
 
@@ -45,6 +51,19 @@ def _bearing_strength(inputs: Inputs, which: str, theta_deg: float, *typed: str)
         if name in inputs:
             return float(inputs[name])
     return strength.fe_wood_psi(_first(inputs, f"G_{which}", "G", "G_main"), float(inputs["D_in"]), theta_deg)
+
+
+def _known(inputs: Inputs, kind: str) -> Inputs:
+    """The inputs with what the tables keep of their fastener, where a case leaves it out."""
+    needed = {"D_in", "Fyb_psi"} | (set() if kind == "bolt" else {"Dr_in"})
+    if needed <= inputs.keys():
+        return inputs
+    by_gauge = kind == "wood screw" and "screw_gauge" in inputs
+    found = (
+        materials.wood_screw(inputs["screw_gauge"]) if by_gauge else materials.fastener_of(kind, float(inputs["D_in"]))
+    )
+    kept = {"D_in": found.D_in, "Dr_in": found.D_r_in, "Fyb_psi": found.F_yb_psi}
+    return {**{name: kept[name] for name in needed}, **inputs}
 
 
 def _joint(inputs: Inputs, l_m_in: float) -> Joint:
@@ -68,29 +87,49 @@ def _values(found: Yield, inputs: Inputs) -> dict[str, Any]:
     return {"Z_lb": Z, "Z_par_lb": Z, "Z_perp_lb": Z, "mode": found.mode, **modes}
 
 
-@adapter(
-    "timber/bolted-connection-with-a-gap",
-    "timber/bolt-single-shear-independent-implementation-cross-check",
-    "timber/bolt-wood-side-member-to-concrete-single-shear",
-    "timber/lag-screw-wood-to-wood-checks-yield-equations-rd-k-dr",
-    "timber/lag-screw-thin-steel-side-plate-checks-fe-steel-61-850-psi",
-)
-def bolts_and_lag_screws(inputs: Inputs) -> dict[str, Any]:
-    """One bolt or lag screw in single shear; a lag screw's tip is not counted."""
-    joint = _joint(inputs, _first(inputs, "lm_in", "lm_embed_in", "p_in"))
+def _single(inputs: Inputs, *lengths: str, default: float | None = None) -> dict[str, Any]:
+    joint = _joint(inputs, _first(inputs, *lengths, default=default))
     one, two, rest = reduction_terms(SHEET, joint)
     return {**_values(single_shear(SHEET, joint), inputs), "Rd_I": one, "Rd_II": two, "Rd_III_IV": rest}
+
+
+@adapter("timber/bolted-connection-with-a-gap", "timber/bolt-single-shear-independent-implementation-cross-check")
+def bolts(inputs: Inputs) -> dict[str, Any]:
+    """One bolt in single shear between two members."""
+    return _single(_known(inputs, "bolt"), "lm_in", "lm_embed_in")
+
+
+@adapter("timber/bolt-wood-side-member-to-concrete-single-shear")
+def bolts_to_concrete(inputs: Inputs) -> dict[str, Any]:
+    """One bolt between wood and concrete, embedded as Table 12E assumes where a case does not say."""
+    concrete = {"Fem_concrete_psi": strength.fe_concrete_psi(_first(inputs, "fc_psi", default=2500.0))}
+    return _single({**concrete, **_known(inputs, "bolt")}, "lm_embed_in", "lm_in", default=EMBEDMENT_IN)
+
+
+@adapter("timber/lag-screw-wood-to-wood-checks-yield-equations-rd-k-dr")
+def lag_screws(inputs: Inputs) -> dict[str, Any]:
+    """One lag screw in single shear; its tip is not counted."""
+    return _single(_known(inputs, "lag screw"), "p_in", "lm_in")
+
+
+@adapter("timber/lag-screw-thin-steel-side-plate-checks-fe-steel-61-850-psi")
+def lag_screws_through_steel(inputs: Inputs) -> dict[str, Any]:
+    """One lag screw through a steel plate, whose strength follows from its thickness where a case does not give it."""
+    plate = {"Fes_psi": strength.fe_side_plate_psi(_first(inputs, "ts_in", "ls_in"))}
+    return _single({**plate, **_known(inputs, "lag screw")}, "p_in", "lm_in")
 
 
 @adapter("timber/bolt-double-shear-wood")
 def double_shear_bolts(inputs: Inputs) -> dict[str, Any]:
     """One bolt through two like side members."""
-    return _values(double_shear(SHEET, _joint(inputs, _first(inputs, "lm_in"))), inputs)
+    return _values(double_shear(SHEET, _joint(_known(inputs, "bolt"), _first(inputs, "lm_in"))), inputs)
 
 
 @adapter("timber/wood-screw-wood-side-member-single-shear")
 def wood_screws(inputs: Inputs) -> dict[str, Any]:
     """One wood screw; its bearing length follows from the penetration."""
+    inputs = _known(inputs, "wood screw")
+    refuse_short(float(inputs["p_in"]), float(inputs["D_in"]), "A wood screw")
     l_m = screw_bearing_length_in(float(inputs["p_in"]), float(inputs["D_in"]))
     return _values(single_shear(SHEET, _joint(inputs, l_m)), inputs)
 
@@ -127,8 +166,10 @@ def wood_strength(inputs: Inputs) -> dict[str, Any]:
 def steel_strength(inputs: Inputs) -> dict[str, Any]:
     """F_e of plate, sheet and concrete."""
     return {
-        "Fe_hot_rolled_psi": strength.fe_steel_hot_rolled_psi(_first(inputs, "Fu_A36_psi", "Fu_psi")),
-        "Fe_cold_formed_psi": strength.fe_steel_sheet_psi(_first(inputs, "Fu_A653_gr33_psi", "Fu_psi")),
+        "Fe_hot_rolled_psi": strength.fe_steel_hot_rolled_psi(_first(inputs, "Fu_A36_psi", "Fu_psi", default=58000.0)),
+        "Fe_cold_formed_psi": strength.fe_steel_sheet_psi(
+            _first(inputs, "Fu_A653_gr33_psi", "Fu_psi", default=45000.0)
+        ),
         "Fe_concrete_psi": strength.fe_concrete_psi(_first(inputs, "fc_psi", default=strength.LEAST_CONCRETE_PSI)),
     }
 
@@ -149,12 +190,15 @@ def edge_distances(inputs: Inputs) -> dict[str, Any]:
     return found
 
 
+def _number(told: str) -> float:
+    found = re.search(r"\d+(?:\.\d+)?", told)
+    return float(found[0]) if found else 0.0
+
+
 def _to_end_in(inputs: Inputs) -> float:
-    """Distance to the member's end as cases word it: a number, ">=3" or "<3"."""
-    told = inputs.get("distance_to_member_end_in", END_IN)
-    if isinstance(told, str):
-        return float(told.lstrip("<>= ")) if told.startswith(">") else 0.0
-    return float(told)
+    """Distance to the member's end as cases word it: a number, ">=3", "<3", "end"."""
+    told = str(inputs.get("distance_to_member_end_in", END_IN)).strip()
+    return 0.0 if told.startswith(("<", "≤")) else _number(told)
 
 
 @adapter("timber/bearing-area-factor")
@@ -172,12 +216,20 @@ def bearing_on_post(inputs: Inputs) -> dict[str, Any]:
     return {"area_in2": b * l_b, "R_allow_lb": R}
 
 
+def _washer_area_in2(inputs: Inputs) -> float:
+    """Area given, or that of a round washer less the strip over the gap between the members it spans."""
+    if "bearing_area_in2" in inputs:
+        return float(inputs["bearing_area_in2"])
+    d = float(inputs["washer_in"])
+    return pi * d**2 / 4 - _first(inputs, "gap_between_wales_in", default=0.0) * d
+
+
 @adapter("timber/bearing-perpendicular-to-grain-with-cb-at-an-interior-point")
 def bearing_under_washer(inputs: Inputs) -> dict[str, Any]:
     """Stress under a load against the value raised by C_b."""
-    C_b = bearing.C_b(float(inputs["lb_in"]), _to_end_in(inputs))
+    C_b = bearing.C_b(_first(inputs, "lb_in", "washer_in"), _to_end_in(inputs))
     limit = bearing.adjusted_bearing_psi(float(inputs["Fc_perp_psi"]), 1.0, 1.0, C_b)
-    stress = float(inputs["P_lb"]) / float(inputs["bearing_area_in2"])
+    stress = float(inputs["P_lb"]) / _washer_area_in2(inputs)
     return {"fc_psi": stress, "Cb": C_b, "Fc_perp_adj_psi": limit, "pass": stress <= limit}
 
 
@@ -187,10 +239,16 @@ def tighter_bearing(inputs: Inputs) -> dict[str, Any]:
     return {"Fc_perp_0.02in_psi": bearing.tight_bearing_psi(float(inputs["Fc_perp_psi"]))}
 
 
+def _wet(told: str) -> bool:
+    """Whether sawn lumber is wet: ">19%", "22", "wet"; "<=19%" and "19" are dry."""
+    bare = told.strip().lower()
+    return bare.startswith((">", "wet", "green")) or (bare[:1].isdigit() and _number(bare) > WET_PERCENT)
+
+
 @adapter("timber/wet-service-factor-for-fc-perp-sawn-lumber")
 def wet_bearing(inputs: Inputs) -> dict[str, Any]:
     """C_M of F_c⊥ in sawn lumber, wet where the moisture is told as above 19 %."""
-    C_M = C_M_stress("F_c_perp", "sawn", str(inputs["MC"]).startswith(">"))
+    C_M = C_M_stress("F_c_perp", "sawn", _wet(str(inputs.get("MC", ">19%"))))
     wet = bearing.adjusted_bearing_psi(float(inputs["Fc_perp_psi"]), C_M, 1.0, 1.0)
     return {"CM": C_M, "Fc_perp_wet_psi": wet}
 

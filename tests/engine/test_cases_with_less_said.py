@@ -1,0 +1,85 @@
+"""Published cases that leave out what the source's tables keep, or word it another way, are computed all the same."""
+
+from collections.abc import Mapping
+from typing import Any
+
+import pytest
+
+from engine.errors import OutOfScope
+from engine.proving import ADAPTERS, PLACE, PLACED, _load_adapters
+
+
+def computed(topic: str, where: str = "", **inputs: Any) -> Mapping[str, Any]:
+    """What the adapter of a topic gives. A case that expects nothing is computed whole."""
+    _load_adapters()
+    return ADAPTERS[topic]({**inputs, PLACE: where} if topic in PLACED else inputs)
+
+
+BOLT = "timber/bolt-wood-side-member-to-concrete-single-shear"
+SCREW = "timber/wood-screw-wood-side-member-single-shear"
+GAP = "timber/bolted-connection-with-a-gap"
+WASHER = "timber/bearing-perpendicular-to-grain-with-cb-at-an-interior-point"
+
+
+def test_a_bolt_to_concrete_bears_on_7500_psi_and_6_in_unless_told_otherwise() -> None:
+    # NDS 12.3.1 mode III_s: R_e = 7500/3150 = 2.381; k_3 = -1 + sqrt(2 x 3.381/2.381 + 2 x 45000 x 4.381 x 0.5^2 /
+    # (3 x 7500 x 1.5^2)) = 1.1879; Z = 1.1879 x 0.5 x 1.5 x 7500 / (4.381 x 3.2 x 1.25) = 381.3 lb, 380 in Table 12E
+    Z = computed(BOLT, D_in=0.5, G=0.5, ts_in=1.5, theta_wood_deg=90)["Z_lb"]
+    assert pytest.approx(381.3, abs=0.1) == Z
+
+
+def test_any_reduction_term_tells_the_angle() -> None:
+    joint = {"D_in": 0.5, "lm_in": 1.5, "ls_in": 1.5, "Fem_psi": 2550, "Fes_psi": 2550, "Fyb_psi": 45000, "gap_in": 0.5}
+    for told in ({"Ktheta": 1.25}, {"Rd_I": 5.0}, {"Rd_II": 4.5}, {"Rd_III_IV": 4.0}):
+        # AWC TR12 example 3.1, perpendicular to perpendicular, 1/2 in of gap: mode II, 142 lb
+        assert computed(GAP, **joint, **told)["Z_lb"] == pytest.approx(141.7, abs=0.1)
+
+
+def test_a_screw_is_known_by_its_gauge() -> None:
+    # NDS Table 12L, DF-L, No. 10 with 1/2 in of wood: 90 lb
+    said = {"G_main": 0.5, "ts_in": 0.5, "p_in": 1.9}
+    Z = computed(SCREW, screw_gauge=10, **said)["Z_lb"]
+    assert pytest.approx(90, abs=0.5) == Z
+    assert computed(SCREW, D_in=0.19, **said)["Z_lb"] == Z
+
+
+def test_a_screw_that_reaches_less_than_six_diameters_is_refused() -> None:
+    with pytest.raises(OutOfScope, match=r"1\.14 in"):  # NDS 12.1.5.6: 6 x 0.190 in
+        computed(SCREW, screw_gauge=10, G_main=0.5, ts_in=0.5, p_in=1.1)
+
+
+def test_a_thin_plate_takes_the_strength_of_its_steel() -> None:
+    # NDS Table 12K prints the same cell for F_es = 61,850 psi; 1.375 x 45,000 = 61,875
+    said = {"D_in": 0.375, "G": 0.5, "ts_in": 0.075, "p_in": 3.0, "theta_main_deg": 0}
+    topic = "timber/lag-screw-thin-steel-side-plate-checks-fe-steel-61-850-psi"
+    assert computed(topic, **said)["Z_lb"] == pytest.approx(computed(topic, **said, Fes_psi=61850)["Z_lb"], rel=1e-3)
+
+
+def test_a_washer_over_a_gap_loses_the_strip_it_spans() -> None:
+    # pi/4 x 3.5^2 - 0.625 x 3.5 = 7.43 sq in; 5000/7.43 = 673 psi against 490 x (3.5 + 0.375)/3.5 = 543 psi
+    found = computed(WASHER, P_lb=5000, washer_in=3.5, gap_between_wales_in=0.625, Fc_perp_psi=490)
+    assert found["fc_psi"] == pytest.approx(673, abs=0.5)
+    assert found["Fc_perp_adj_psi"] == pytest.approx(543, abs=0.51)
+    assert found["pass"] is False
+
+
+@pytest.mark.parametrize(
+    ("told", "C_M"), [(">19%", 0.67), (22, 0.67), ("22%", 0.67), ("wet", 0.67), (19, 1), ("<=19%", 1), ("dry", 1)]
+)
+def test_moisture_above_19_percent_is_wet_however_it_is_told(told, C_M) -> None:
+    # NDS Supplement Table 4A: C_M of F_c_perp 0.67
+    assert computed("timber/wet-service-factor-for-fc-perp-sawn-lumber", Fc_perp_psi=425, MC=told)["CM"] == C_M
+
+
+@pytest.mark.parametrize(
+    ("told", "C_b"), [(">=3", 1.25), (">= 3 in", 1.25), (3, 1.25), ("3", 1.25), ("<3", 1), (2.9, 1), ("end", 1)]
+)
+def test_bearing_near_an_end_is_not_raised_however_it_is_told(told, C_b) -> None:
+    # NDS 3.10.4: (1.5 + 0.375)/1.5 = 1.25 from 3 in to the end on
+    assert computed("timber/bearing-area-factor", lb_in=1.5, distance_to_member_end_in=told)["Cb"] == C_b
+
+
+def test_a_steel_left_out_is_that_of_its_name() -> None:
+    found = computed("timber/dowel-bearing-strength-of-steel")
+    # NDS 12.3: 1.5 x 58,000 (A36) and 1.375 x 45,000 (A653 Grade 33)
+    assert (found["Fe_hot_rolled_psi"], found["Fe_cold_formed_psi"]) == (87000, 61875)
