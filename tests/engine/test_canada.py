@@ -14,8 +14,21 @@ def test_wood_bears_less_on_wood_than_on_masonry() -> None:
     assert part_9_bearing.bearing_on_masonry_mm("joist") == 40  # 9.20.8.3
     assert part_9_bearing.end_bearing_mm("beam") == 89  # 9.23.8.1
     assert part_9_bearing.bearing_on_masonry_mm("beam") == 90  # 9.20.8.3
+    assert part_9_bearing.bearing_on_masonry_mm("rafter") == 40  # 9.20.8.3: floor, roof and ceiling joists
+    assert part_9_bearing.bearing_on_masonry_mm("ridge beam") == 90
     with pytest.raises(BadInput, match="post"):
         part_9_bearing.end_bearing_mm("post")  # type: ignore[arg-type]
+
+
+def test_a_joist_on_a_ribbon_board_has_no_tabled_bearing() -> None:
+    with pytest.raises(OutOfScope, match="19 by 89 mm"):  # 9.23.9.1
+        part_9_bearing.end_bearing_mm("joist", on_ribbon_board=True)
+
+
+def test_treated_wood_may_stand_at_the_ground() -> None:
+    clearance = part_9_bearing.clearance_to_ground_mm
+    assert (clearance(termites=True), clearance(termites=False)) == (450, 150)  # 9.3.2.9
+    assert clearance(termites=True, treated=True) == clearance(termites=False, treated=True) == 0
 
 
 def test_air_is_left_around_untreated_wood_low_in_concrete_only() -> None:
@@ -76,6 +89,11 @@ def test_beyond_the_seismic_table_or_a_strong_wind_anchors_are_designed() -> Non
         part_9_sills.spacing_m(12.7, 1.0, "light", 1, HWP_kPa=1.3)
     with pytest.raises(OutOfScope, match=r"Table 9\.23\.6\.1"):
         part_9_sills.bolts_two_floors(12.7, 0.75)
+    with pytest.raises(OutOfScope, match="Part 4"):
+        part_9_sills.bolts_two_floors(12.7, 0.5, HWP_kPa=1.3)  # 9.23.6.1.(6)
+    assert part_9_sills.spacing_bc_m("WSP-E", 15.9, 2.6, 1.2) == 0.8  # B.C. Table 9.23.6.1
+    with pytest.raises(OutOfScope, match=r"2\.6"):
+        part_9_sills.spacing_bc_m("WSP-E", 15.9, 2.7)
     with pytest.raises(BadInput, match="light"):
         part_9_sills.spacing_m(12.7, 1.0, "heavy", 3)
 
@@ -105,6 +123,11 @@ def test_deeper_lintels_span_farther_and_more_load_spans_less() -> None:
 def test_veneer_ties_and_angles_are_those_of_their_tables() -> None:
     assert part_9_veneer.tie(500) == (600, 0.76, 22)  # Table 9.20.9.5
     assert part_9_veneer.angle_spans("102x89x6.4").brick_90_m == 2.66  # Table 9.20.5.2
+    assert part_9_veneer.tie(450) == part_9_veneer.tie(500)  # between two rows the closer one holds
+    assert part_9_veneer.tie(300).along_mm == 800
+    with pytest.raises(OutOfScope, match="600 mm"):
+        part_9_veneer.tie(601)
+    assert part_9_veneer.angle_spans("L 102 × 89 × 6.4") == part_9_veneer.angle_spans("102x89x6.4")
     with pytest.raises(BadInput, match=r"89x89x6\.4"):
         part_9_veneer.angle_spans("152x89x9.5")
 
@@ -128,6 +151,12 @@ def test_spread_under_a_plate_counts_twice_at_most() -> None:
     assert once == pytest.approx(0.85 * 0.65 * 20 * 10000 / 1000)
     assert strength.concrete_bearing_kN(20, 10000, 3) == 2 * once
     assert strength.concrete_bearing_kN(20, strength.concrete_area_mm2(100, 20)) == pytest.approx(100)
+
+
+def test_a_20M_bar_is_a_small_one_by_either_diameter() -> None:
+    # A23.3 12.2.3: 0.45 x 0.8 x 400/sqrt(25) x 20 = 576 mm for 20 mm, 561.6 mm for 19.5 mm
+    assert strength.development_mm(20, 25, 400) == pytest.approx(576)
+    assert strength.development_mm(19.5, 25, 400) == pytest.approx(561.6)
 
 
 def test_short_developments_keep_their_floor() -> None:

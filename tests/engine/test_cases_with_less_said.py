@@ -83,3 +83,39 @@ def test_a_steel_left_out_is_that_of_its_name() -> None:
     found = computed("timber/dowel-bearing-strength-of-steel")
     # NDS 12.3: 1.5 x 58,000 (A36) and 1.375 x 45,000 (A653 Grade 33)
     assert (found["Fe_hot_rolled_psi"], found["Fe_cold_formed_psi"]) == (87000, 61875)
+
+
+def test_a_sill_under_one_floor_keeps_the_basic_spacing() -> None:
+    # NBC 9.23.6.1: 2.4 m (2); under two floors 12.7 mm bolts at 1.7 m (3); 100 mm into the concrete either way (5)
+    sill = "canada/sill-anchor"
+    one, two = (computed(sill, floors_supported=n, Sa02=0.5, bolt_dia_mm=12.7) for n in (1, 2))
+    assert (one["max_spacing_mm"], two["max_spacing_mm"]) == (2400, 1700)
+    assert one["min_embed_mm"] == two["min_embed_mm"] == 100
+    assert computed(sill, floors_supported=2, Sa02=0.5, bolt_dia_mm=16)["max_spacing_mm"] == 2400
+
+
+def test_the_length_of_bearing_factor_follows_from_the_place_where_it_is_not_told() -> None:
+    # CSA O86: K_B = (38 + 9.525)/38 = 1.2507 from 75 mm to the end; 0.8 x 5.3 x 38 x 38 x 1.2507 / 1000 = 7.657 kN
+    said = {"b_mm": 38, "Lb_mm": 38, "fcp_MPa": 5.3}
+    found = computed("canada/wood-bearing", **said, distance_from_end_mm_gt=75)
+    assert (found["KB"], found["Qr_kN"]) == pytest.approx((1.2507, 7.657), abs=5e-4)
+    assert computed("canada/wood-bearing", **said)["Qr_kN"] == pytest.approx(6.123, abs=5e-4)
+
+
+def test_a_lintel_cell_that_is_not_believed_leaves_the_others_of_its_row() -> None:
+    where = "Table 9.20.17.4.-C"
+    row = computed("canada/icf-openings", where, lintel_thickness_mm=150, lintel_depth_mm=500, bottom_bars="as titled")
+    assert row["span_roof_only_Ss1p50_m"] is None
+    assert row["span_icf_storey_Ss1p50_m"] == 3.29  # OBC Table 9.20.17.4.-C
+
+
+def test_wood_well_above_ground_needs_no_sheet() -> None:
+    # OBC 9.23.2.3: 0.05 mm polyethylene below 150 mm above ground
+    pocket = "canada/beam-pocket"
+    said = {"wood_on_concrete_in_ground_contact": True}
+    sheets = [computed(pocket, **said, height_above_ground_mm=h)["separator_polyethylene_mm"] for h in (149, 150)]
+    assert sheets == [0.05, 0]
+
+
+def test_the_code_of_2015_called_up_older_standards() -> None:
+    assert computed("canada/editions", code="NBC 2015") == {"A23.3": "14", "O86": "14"}

@@ -20,6 +20,7 @@ def test_ledger_bolts_off_the_table_are_refused() -> None:
         obc.ledger_bolt_spacing_mm(5.1, 16)
     with pytest.raises(BadInput, match=r"12\.7"):
         obc.ledger_bolt_spacing_mm(3, 20)
+    assert obc.ledger_bolt_spacing_mm(3, 15.9) == obc.ledger_bolt_spacing_mm(3, 16) == 450  # both name a 5/8 in bolt
 
 
 def test_every_row_of_the_ledger_table_asks_about_as_much_of_a_bolt() -> None:

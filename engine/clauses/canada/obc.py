@@ -106,11 +106,12 @@ def ledger(joist_depth_mm: float) -> Ledger:
     rule="By clear floor span, the next longer row, for staggered 12.7 mm and 16 mm bolts.",
 )
 def ledger_bolt_spacing_mm(span_m: float, bolt_mm: float) -> float:
-    """Largest spacing of staggered ledger bolts [mm]. Args: span_m: clear floor span [m]. bolt_mm: 12.7 or 16.
+    """Largest spacing of staggered ledger bolts [mm]. Args: span_m: clear floor span [m]. bolt_mm: 12.7 or 16, 15.9 being
+        the same 5/8 in bolt.
 
     Raises: BadInput for another bolt, OutOfScope beyond 5 m. Source: OBC Table 9.20.17.5.
     """
-    column = choose("bolt_mm", {12.7: "bolt_12.7", 16: "bolt_16"}, bolt_mm)
+    column = choose("bolt_mm", {12.7: "bolt_12.7", 16: "bolt_16", 15.9: "bolt_16"}, bolt_mm)
     rows = {float(row["clear_span_m"]): row for row in tables.load("obc_9_20_17_5").rows}
     printed = not_less(rows, span_m)
     if printed is None:

@@ -3,12 +3,13 @@
 from typing import Literal, NamedTuple
 
 from engine.clauses.canada import ALBERTA, ONTARIO, obc
+from engine.errors import OutOfScope
 from engine.tables.reading import choose
 from engine.worksheet import clause
 
 # As in Ontario's text of 2012, and roofs.
 ON_WOOD_OR_CONCRETE_MM = {**obc.BEARING_MM, "rafter": 38.0, "ridge beam": 89.0}
-ON_MASONRY_MM = {"joist": 40.0, "beam": 90.0}
+ON_MASONRY_MM = {"joist": 40.0, "rafter": 40.0, "beam": 90.0, "ridge beam": 90.0}
 Member = Literal["joist", "rafter", "beam", "ridge beam"]
 
 
@@ -24,10 +25,19 @@ class Separator(NamedTuple):
     "9.23.9.1",
     title="Least end bearing of a wood member",
     unit="mm",
-    rule="Floor joists 38 mm (9.23.9.1), rafters 38 mm (9.23.14.3), beams 89 mm (9.23.8.1), ridge beams 89 mm (9.23.14.8).",
+    rule="Floor joists 38 mm (9.23.9.1), rafters 38 mm (9.23.14.3), beams 89 mm (9.23.8.1), ridge beams 89 mm (9.23.14.8). "
+    "Joists on a ribbon board of 19 by 89 mm let into the studs are excepted.",
 )
-def end_bearing_mm(member: Member) -> float:
-    """Least end bearing [mm]. Raises: BadInput for another member. Source: OBC 9.23.9.1, 9.23.14.3, 9.23.8.1, 9.23.14.8."""
+def end_bearing_mm(member: Member, *, on_ribbon_board: bool = False) -> float:
+    """Least end bearing [mm].
+
+    Raises: BadInput for another member, OutOfScope on a ribbon board, for which no length is given.
+    Source: OBC 9.23.9.1, 9.23.14.3, 9.23.8.1, 9.23.14.8.
+    """
+    if on_ribbon_board:
+        raise OutOfScope(
+            "9.23.9.1", "It gives joists on a ribbon board no least bearing; check the board of 19 by 89 mm."
+        )
     return choose("member", ON_WOOD_OR_CONCRETE_MM, member)
 
 
@@ -38,7 +48,7 @@ def end_bearing_mm(member: Member) -> float:
     unit="mm",
     rule="Beams 90 mm, floor, roof and ceiling joists 40 mm; masonry only.",
 )
-def bearing_on_masonry_mm(member: Literal["joist", "beam"]) -> float:
+def bearing_on_masonry_mm(member: Member) -> float:
     """Least end bearing on masonry [mm]. Raises: BadInput for another member. Source: NBC(AE) 9.20.8.3."""
     return choose("member", ON_MASONRY_MM, member)
 
@@ -71,8 +81,10 @@ def separator() -> Separator:
     "9.3.2.9",
     title="Least clearance of untreated wood to the ground",
     unit="mm",
-    rule="150 mm (9.3.2.9.(3)); 450 mm where termites are known, with supports in view (9.3.2.9.(1)).",
+    rule="150 mm (9.3.2.9.(3)); 450 mm where termites are known, with supports in view (9.3.2.9.(1)). Treated wood: none.",
 )
-def clearance_to_ground_mm(*, termites: bool) -> float:
-    """Least clearance of untreated wood [mm]. Source: OBC and NBC(AE) 9.3.2.9."""
+def clearance_to_ground_mm(*, termites: bool, treated: bool = False) -> float:
+    """Least clearance of wood [mm], 0 where it is treated. Source: OBC and NBC(AE) 9.3.2.9."""
+    if treated:
+        return 0.0
     return 450.0 if termites else 150.0

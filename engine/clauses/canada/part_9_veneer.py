@@ -1,12 +1,15 @@
 """Part 9: masonry veneer, its ties and its steel angles; gable studs. Millimetres and metres."""
 
+import re
 from typing import NamedTuple
 
 from engine import tables
 from engine.clauses.canada import ALBERTA
-from engine.tables.reading import choose
+from engine.errors import OutOfScope
+from engine.tables.reading import choose, not_less
 from engine.worksheet import clause
 
+NOT_A_SIZE = re.compile(r"[^\d.x]")
 TIE_ALONG_MM = {400.0: 800.0, 500.0: 600.0, 600.0: 400.0}
 
 
@@ -52,8 +55,11 @@ def veneer() -> Veneer:
     rule="400 by 800, 500 by 600 or 600 by 400 mm, straps 0.76 by 22 mm.",
 )
 def tie(vertical_mm: float) -> Tie:
-    """Ties. Args: vertical_mm: 400, 500 or 600. Raises: BadInput. Source: NBC(AE) Table 9.20.9.5."""
-    return Tie(choose("vertical_mm", TIE_ALONG_MM, vertical_mm), 0.76, 22.0)
+    """Ties, by the next greater spacing printed. Raises: OutOfScope above 600 mm. Source: NBC(AE) Table 9.20.9.5."""
+    printed = not_less(TIE_ALONG_MM, vertical_mm)
+    if printed is None:
+        raise OutOfScope("Table 9.20.9.5", "Ties stand at most 600 mm apart vertically.")
+    return Tie(TIE_ALONG_MM[printed], 0.76, 22.0)
 
 
 @clause(
@@ -64,9 +70,12 @@ def tie(vertical_mm: float) -> Tie:
     rule="By angle and veneer, with 90 mm of bearing at each end.",
 )
 def angle_spans(angle_mm: str) -> AngleSpans:
-    """Longest spans [m]. Args: angle_mm: "89x89x6.4". Raises: BadInput for an angle not held. Source: NBC(AE) Table 9.20.5.2."""
+    """Longest spans [m]. Args: angle_mm: "89x89x6.4", with or without blanks and an L. Raises: BadInput for an angle not held.
+
+    Source: NBC(AE) Table 9.20.5.2.
+    """
     rows = {row["angle_mm"]: row for row in tables.load("nbc_9_20_5_2").rows}
-    row = choose("angle_mm", rows, angle_mm)
+    row = choose("angle_mm", rows, NOT_A_SIZE.sub("", angle_mm.lower().replace("×", "x")))
     return AngleSpans(float(row["brick_75_m"]), float(row["brick_90_m"]), float(row["stone_100_m"]))
 
 

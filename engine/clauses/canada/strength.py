@@ -10,6 +10,8 @@ from engine.clauses.canada import ALBERTA, NBC_2020
 from engine.tables.reading import above_zero
 from engine.worksheet import clause
 
+PHI_WOOD = 0.8
+PHI_CONCRETE = 0.65
 NOTES = "Read in open course notes of a Canadian university course, not in the printed standard."
 TABLES = "Read in a practising engineer's open tables and recomputed, not in the printed standard."
 
@@ -118,6 +120,18 @@ def standards() -> dict[str, str]:
 
 
 @clause(
+    "National Building Code of Canada 2015",
+    "Table 1.3.1.2",
+    title="Standards called up",
+    rule="A23.3-14, O86-14.",
+    provenance="memory",
+)
+def standards_2015() -> dict[str, str]:
+    """Edition by standard, the two that were recalled. Source: NBC 2015 Table 1.3.1.2."""
+    return {"A23.3": "14", "O86": "14"}
+
+
+@clause(
     "CSA O86",
     "length of bearing",
     title="Length of bearing factor",
@@ -152,7 +166,7 @@ def wood_bearing_kN(
     K_T: float = 1.0,
     K_B: float = 1.0,
     K_Zcp: float = 1.0,
-    phi: float = 0.8,
+    phi: float = PHI_WOOD,
 ) -> float:
     """Q_r [kN], against factored loads. Args: b_mm, L_b_mm: bearing. f_cp_MPa: strength. Source: CSA O86, by course notes."""
     above_zero(b_mm=b_mm, L_b_mm=L_b_mm, f_cp_MPa=f_cp_MPa)
@@ -169,7 +183,7 @@ def wood_bearing_kN(
     note=NOTES,
 )
 def wood_bearing_near_support_kN(
-    b_mm: float, L_b1_mm: float, L_b2_mm: float, f_cp_MPa: float, K: float = 1.0, phi: float = 0.8
+    b_mm: float, L_b1_mm: float, L_b2_mm: float, f_cp_MPa: float, K: float = 1.0, phi: float = PHI_WOOD
 ) -> float:
     """Q'_r [kN] for loads within one depth of the support. Args: L_b1_mm, L_b2_mm: bearings. K: product of the K factors.
 
@@ -189,7 +203,7 @@ def wood_bearing_near_support_kN(
     formula="0.85 * phi_c * f_c_MPa * A_1_mm2 * min(spread, 2) / 1000",
     note=TABLES,
 )
-def concrete_bearing_kN(f_c_MPa: float, A_1_mm2: float, spread: float = 1.0, phi_c: float = 0.65) -> float:
+def concrete_bearing_kN(f_c_MPa: float, A_1_mm2: float, spread: float = 1.0, phi_c: float = PHI_CONCRETE) -> float:
     """B_r [kN]. Args: A_1_mm2: loaded area. spread: sqrt(A_2/A_1), 1 near an edge. Raises: BadInput. Source: CSA A23.3 10.8.1."""
     above_zero(f_c_MPa=f_c_MPa, A_1_mm2=A_1_mm2, spread=spread)
     return 0.85 * phi_c * f_c_MPa * A_1_mm2 * min(spread, 2.0) / 1000.0
@@ -204,7 +218,7 @@ def concrete_bearing_kN(f_c_MPa: float, A_1_mm2: float, spread: float = 1.0, phi
     formula="P_f_kN * 1000 / (0.85 * phi_c * f_c_MPa)",
     note=TABLES,
 )
-def concrete_area_mm2(P_f_kN: float, f_c_MPa: float, phi_c: float = 0.65) -> float:
+def concrete_area_mm2(P_f_kN: float, f_c_MPa: float, phi_c: float = PHI_CONCRETE) -> float:
     """A_1 [mm²] without spread. Raises: BadInput. Source: CSA A23.3 10.8.1 solved for A_1."""
     above_zero(f_c_MPa=f_c_MPa, phi_c=phi_c)
     return P_f_kN * 1000.0 / (0.85 * phi_c * f_c_MPa)
@@ -216,7 +230,7 @@ def concrete_area_mm2(P_f_kN: float, f_c_MPa: float, phi_c: float = 0.65) -> flo
     title="Development length in tension",
     symbol="l_d",
     unit="mm",
-    formula="max(300, 0.45 * k_123 * (0.8 if d_b_mm < 20 else 1) * f_y_MPa / sqrt(f_c_MPa) * d_b_mm)",
+    formula="max(300, 0.45 * k_123 * (0.8 if d_b_mm <= 20 else 1) * f_y_MPa / sqrt(f_c_MPa) * d_b_mm)",
     note=TABLES + " The floor of 300 mm is recalled.",
 )
 def development_mm(d_b_mm: float, f_c_MPa: float, f_y_MPa: float, k_123: float = 1.0) -> float:
@@ -225,7 +239,7 @@ def development_mm(d_b_mm: float, f_c_MPa: float, f_y_MPa: float, k_123: float =
     Raises: BadInput. Source: CSA A23.3 12.2.3.
     """
     above_zero(d_b_mm=d_b_mm, f_c_MPa=f_c_MPa, f_y_MPa=f_y_MPa)
-    small = 0.8 if d_b_mm < 20 else 1.0
+    small = 0.8 if d_b_mm <= 20 else 1.0
     return max(300.0, 0.45 * k_123 * small * f_y_MPa / sqrt(f_c_MPa) * d_b_mm)
 
 

@@ -1,6 +1,8 @@
-"""Published Canadian cases: Part 9 of the national code by its provincial texts, and the strength rules that were read."""
+"""Published Canadian cases: Part 9 of the national code by its provincial texts."""
 
+import re
 from collections.abc import Mapping
+from math import inf
 from typing import Any
 
 from engine.clauses.canada import (
@@ -10,53 +12,56 @@ from engine.clauses.canada import (
     part_9_sills,
     part_9_veneer,
     part_9_walls,
-    strength,
 )
-from engine.clauses.us import bars
 from engine.errors import OutOfScope
 from engine.proving import PLACE, adapter
 
 Case = Mapping[str, Any]
 Values = dict[str, Any]
+# By words of a case, the first that fits.
 MEMBERS = {
-    "floor joist": "joist",
-    "roof joist or rafter": "rafter",
-    "beam supporting floor": "beam",
+    "ridge": "ridge beam",
     "beam": "beam",
-    "ridge beam": "ridge beam",
-    "floor, roof or ceiling joist": "joist",
+    "girder": "beam",
+    "floor, roof": "joist",
+    "rafter": "rafter",
+    "roof joist": "rafter",
+    "joist": "joist",
 }
+LINTEL_TABLE = re.compile(r"9\.20\.17\.4\.-([ABC])")
 
 
 @adapter("canada/joist-bearing", "canada/beam-bearing")
 def bearing(i: Case) -> Values:
     """Least bearing of a member on wood, concrete or masonry."""
-    member: Any = MEMBERS[i["member_type"]]
-    rule = part_9_bearing.bearing_on_masonry_mm if i.get("support") == "masonry" else part_9_bearing.end_bearing_mm
-    least = rule(member)
+    member: Any = next((kind for words, kind in MEMBERS.items() if words in i["member_type"]), i["member_type"])
+    if i.get("support") == "masonry":
+        least = part_9_bearing.bearing_on_masonry_mm(member)
+    else:
+        least = part_9_bearing.end_bearing_mm(member, on_ribbon_board=bool(i.get("on_ribbon_board")))
     return {"min_end_bearing_mm": least, "min_bearing_mm": least}
 
 
 @adapter("canada/beam-pocket")
 def pocket(i: Case) -> Values:
     """Air around a wood end, or what separates wood from concrete."""
-    if "wood_end_in_concrete" in i:
-        low = i["bottom_at_or_below_ground"]
-        return {"air_space_end_and_sides_mm": part_9_bearing.air_space_mm(at_or_below_ground=low, treated=i["treated"])}
+    low, treated = i.get("bottom_at_or_below_ground", True), i.get("treated", False)
+    framed = i.get("wood_end_in_concrete", True)
     sheet = part_9_bearing.separator()
-    return {"separator_polyethylene_mm": sheet.polyethylene_mm, "exempt_height_mm": sheet.exempt_mm}
+    height = i.get("height_above_ground_mm", 0.0) if i.get("wood_on_concrete_in_ground_contact", True) else inf
+    needed = obc.capillary_break_required(height, treated=treated)
+    return {
+        "air_space_end_and_sides_mm": part_9_bearing.air_space_mm(at_or_below_ground=low and framed, treated=treated),
+        "separator_polyethylene_mm": sheet.polyethylene_mm if needed else 0.0,
+        "exempt_height_mm": sheet.exempt_mm,
+    }
 
 
 @adapter("canada/decay", "canada/termite")
 def clearance(i: Case) -> Values:
-    """Least clearance of untreated wood to the ground."""
-    return {"min_clearance_to_ground_mm": part_9_bearing.clearance_to_ground_mm(termites=bool(i.get("termites_known")))}
-
-
-@adapter("canada/editions")
-def editions(i: Case) -> Values:
-    """Standards that the code calls up."""
-    return dict(strength.standards())
+    """Least clearance of wood to the ground."""
+    told = {"termites": bool(i.get("termites_known")), "treated": bool(i.get("treated"))}
+    return {"min_clearance_to_ground_mm": part_9_bearing.clearance_to_ground_mm(**told)}
 
 
 @adapter("canada/foundation")
@@ -102,20 +107,20 @@ def _bars(core_mm: float, ground_m: float, height_m: float) -> str:
 @adapter("canada/icf-foundation")
 def icf_foundation(i: Case) -> Values:
     """Core, bars, cold joint and bottom support of a flat form foundation."""
-    if "core_mm" in i:
-        core, ground = i["core_mm"], i["finished_ground_above_floor_m"]
-        return {name: _bars(core, ground, h) for name, h in (("H2p44", 2.44), ("H2p75", 2.75), ("H3p0", 3.0))}
-    if "wall_above_core_mm" in i:
-        return {"min_core_mm": part_9_foundation.foundation_core_mm(i["wall_above_core_mm"])}
     joint, bottom = part_9_foundation.cold_joint(), part_9_foundation.bottom_support()
-    return {
+    values: Values = {
         "bar": joint.bar,
         "max_spacing_mm": joint.spacing_mm,
         "embed_each_side_mm": joint.each_side_mm,
         "no_dowel_backfill_max_m": bottom.without_dowels_m,
         "dowel_15M_spacing_mm": bottom.at_15M_mm,
         "dowel_10M_spacing_mm": bottom.at_10M_mm,
+        "min_core_mm": part_9_foundation.foundation_core_mm(i.get("wall_above_core_mm", 0.0)),
     }
+    if "core_mm" in i:
+        core, ground = i["core_mm"], i["finished_ground_above_floor_m"]
+        values |= {name: _bars(core, ground, h) for name, h in (("H2p44", 2.44), ("H2p75", 2.75), ("H3p0", 3.0))}
+    return values
 
 
 @adapter("canada/icf-gable-roof")
@@ -142,17 +147,30 @@ def ledger(i: Case) -> Values:
     }
 
 
+def _lintel(size: tuple[str, float, float], snow_kPa: float, *, storey: bool) -> float | None:
+    try:
+        return part_9_walls.lintel_span_m(*size, snow_kPa, storey_above=storey)
+    except OutOfScope:
+        return None
+
+
+def _lintels(i: Case) -> Values:
+    named = LINTEL_TABLE.search(i.get(PLACE, ""))
+    one_bar = i.get("bottom_bars") == "1-10M"
+    table = named[1] if named else "A" if one_bar else ""
+    size = (table, i["lintel_thickness_mm"], i["lintel_depth_mm"])
+    return {
+        f"span_{name}_Ss{text}_m": _lintel(size, snow, storey=storey)
+        for name, storey in (("roof_only", False), ("icf_storey", True))
+        for text, snow in (("1p50", 1.5), ("3p33", 3.33))
+    }
+
+
 @adapter("canada/icf-openings", placed=True)
 def openings(i: Case) -> Values:
     """Openings in flat form walls, and the lintels above them."""
     if "lintel_depth_mm" in i:
-        table = i[PLACE].strip().rstrip(".")[-1]
-        size = (table, i["lintel_thickness_mm"], i["lintel_depth_mm"])
-        return {
-            f"span_{name}_Ss{text}_m": part_9_walls.lintel_span_m(*size, snow, storey_above=storey)
-            for name, storey in (("roof_only", False), ("icf_storey", True))
-            for text, snow in (("1p50", 1.5), ("3p33", 3.33))
-        }
+        return _lintels(i)
     free, bears = part_9_walls.openings(), part_9_walls.bearing_openings()
     return {
         "corner_clear_mm": bears.corner_mm if "9.20.17.4" in i[PLACE] else free.corner_mm,
@@ -176,7 +194,8 @@ def wall(i: Case) -> Values:
     return {
         "bar": found.bar,
         "spacing_mm": found.spacing_mm,
-        "top_bar_max_from_top_mm" if horizontal else "max_from_opening_mm": found.edge_mm,
+        "top_bar_max_from_top_mm": part_9_walls.horizontal_bars().edge_mm,
+        "max_from_opening_mm": part_9_walls.vertical_bars().edge_mm,
         "min_core_mm": scope.concrete_mm,
         "constant_full_height": True,
         "max_aggregate_mm": materials.aggregate_mm,
@@ -198,126 +217,62 @@ def sill(i: Case) -> Values:
     return {"min_thickness_mm": least.thickness_mm, "min_width_mm": least.width_mm}
 
 
+BOLT_NAMES_MM = {16.0: 15.9}  # the texts name a 5/8 in bolt both ways
+CELLS: tuple[tuple[Any, int], ...] = (("light", 1), ("light", 2), ("light", 3), ("heavy", 1), ("heavy", 2))
+
+
+def _by_table(i: Case, bolt_mm: float) -> Values:
+    """Spacings where a band of S_a(0.2) or a reference framing is told."""
+    wind = i.get("HWP_kPa_max", 0.0)
+    if "reference_framing" in i:
+        framing, shaking = i["reference_framing"], i.get("Smax_max", 0.0)
+        return {
+            "spacing_12p7_m": part_9_sills.spacing_bc_m(framing, 12.7, shaking, wind),
+            "spacing_15p9_m": part_9_sills.spacing_bc_m(framing, 15.9, shaking, wind),
+        }
+    if "Sa02_band" not in i:
+        return {}
+    top = float(str(i["Sa02_band"]).rpartition("-")[2])
+    return {f"{kind}_{n}floor_m": part_9_sills.spacing_m(bolt_mm, top, kind, n, wind) for kind, n in CELLS}
+
+
 @adapter("canada/sill-anchor")
 def sill_anchor(i: Case) -> Values:
     """Anchor bolts of a sill: the basic rule, two floors, the seismic table, British Columbia's."""
-    if "reference_framing" in i:
-        spacing = part_9_sills.spacing_bc_m
-        return {
-            "spacing_12p7_m": spacing(i["reference_framing"], 12.7),
-            "spacing_15p9_m": spacing(i["reference_framing"], 15.9),
-        }
-    bolt = i["bolt_dia_mm"]
-    if "Sa02_band" in i:
-        top = float(i["Sa02_band"].rpartition("-")[2])
-        cells: tuple[tuple[Any, int], ...] = (("light", 1), ("light", 2), ("light", 3), ("heavy", 1), ("heavy", 2))
-        return {f"{kind}_{n}floor_m": part_9_sills.spacing_m(bolt, top, kind, n, i["HWP_kPa_max"]) for kind, n in cells}
-    if "floors_supported" in i:
-        panel = part_9_sills.bolts_two_floors(bolt, i["Sa02"])
-        return {
-            "max_spacing_mm": panel.spacing_mm,
-            "max_end_distance_mm": panel.end_mm,
-            "min_bolts_per_braced_panel": panel.per_panel,
-        }
+    told = float(i.get("bolt_dia_mm", 12.7))
+    bolt_mm = BOLT_NAMES_MM.get(told, told)
     least = obc.sill_anchor()
-    return {
+    basic: Values = {
         "max_spacing_mm": least.spacing_m * 1000.0,
         "min_embed_mm": least.embedment_mm,
         "min_bolt_dia_mm": least.diameter_mm,
     }
+    if i.get("floors_supported", 1) >= 2:
+        panel = part_9_sills.bolts_two_floors(bolt_mm, i.get("Sa02", 0.0), i.get("HWP_kPa_max", 0.0))
+        basic["max_spacing_mm"] = panel.spacing_mm
+        basic |= {"max_end_distance_mm": panel.end_mm, "min_bolts_per_braced_panel": panel.per_panel}
+    return basic | _by_table(i, bolt_mm)
 
 
 @adapter("canada/brick-ledge")
 def veneer(i: Case) -> Values:
     """Veneer, its projection, ties and steel angles."""
+    least = part_9_veneer.veneer()
+    values: Values = {"min_veneer_mm": least.thickness_mm, "air_space_wood_frame_mm": least.air_mm}
     if "veneer_thickness_mm" in i:
-        return {"max_projection_mm": obc.veneer_projection_mm(i["veneer_thickness_mm"])}
+        values["max_projection_mm"] = obc.veneer_projection_mm(i["veneer_thickness_mm"])
     if "tie_vert_mm" in i:
         tie = part_9_veneer.tie(i["tie_vert_mm"])
-        return {
+        values |= {
             "tie_horiz_max_mm": tie.along_mm,
             "strap_thk_mm": tie.thickness_mm,
             "strap_width_mm": tie.width_mm,
         }
     if "angle_mm" in i:
         spans = part_9_veneer.angle_spans(i["angle_mm"])
-        return {
+        values |= {
             "span_75brick_m": spans.brick_75_m,
             "span_90brick_m": spans.brick_90_m,
             "span_100stone_m": spans.stone_100_m,
         }
-    least = part_9_veneer.veneer()
-    return {"min_veneer_mm": least.thickness_mm, "air_space_wood_frame_mm": least.air_mm}
-
-
-@adapter("canada/loads")
-def loads(i: Case) -> Values:
-    """Factored loads, factors beside them, and the loads that Part 9 goes to."""
-    if "D_kPa" in i:
-        factored = strength.factored_kPa(i["D_kPa"], i.get("L_kPa", 0.0), i.get("S_kPa", 0.0), i.get("W_kPa", 0.0))
-        return {
-            "governing_factored_kPa": factored,
-            "w_factored_kN_per_m": factored * i.get("tributary_m", 1.0),
-        }
-    factors, (live, span) = strength.other_factors(), strength.floor_scope()
-    return {
-        "counteracting_D": factors["D_counteracting"],
-        "counteracting_D_with_E": factors["D_with_E"],
-        "H": factors["H"],
-        "P": factors["P"],
-        "T": factors["T"],
-        "max_specified_live_kPa": live,
-        "max_member_span_m": span,
-        "min_live_kPa": strength.deck_live_kPa(),
-    }
-
-
-@adapter("canada/wood-factors")
-def wood_factors(i: Case) -> Values:
-    """Load duration."""
-    if "long_term_load" in i:
-        return {"KD": strength.K_D(i["long_term_load"], i["standard_load"])}
-    factors = strength.duration_factors()
-    return {f"KD_{term}": value for term, value in factors.items()}
-
-
-@adapter("canada/wood-bearing")
-def wood_bearing(i: Case) -> Values:
-    """Bearing of wood, near a support or not, and the length of bearing factor."""
-    if "Lb1_mm" in i:
-        sizes = (i["b_mm"], i["Lb1_mm"], i["Lb2_mm"], i["fcp_MPa"])
-        return {"Qr_prime_kN": strength.wood_bearing_near_support_kN(*sizes, i.get("all_K", 1.0), i["phi"])}
-    if "fcp_MPa" not in i:
-        return {"KB": strength.K_B(i["Lb_mm"], i["distance_from_end_mm_gt"])}
-    factors = {f"K_{name}": i.get(f"K{name}", 1.0) for name in ("D", "Scp", "T", "B", "Zcp")}
-    return {"Qr_kN": strength.wood_bearing_kN(i["b_mm"], i["Lb_mm"], i["fcp_MPa"], **factors, phi=i["phi"])}
-
-
-@adapter("canada/concrete-bearing")
-def concrete_bearing(i: Case) -> Values:
-    """Bearing of concrete, or the area that a load needs."""
-    if "Pf_kN" in i:
-        return {"A_required_mm2": strength.concrete_area_mm2(i["Pf_kN"], i["fc_MPa"], i["phi_c"])}
-    area = i["bearing_length_mm"] * i["flange_width_mm"]
-    return {"Br_kN": strength.concrete_bearing_kN(i["fc_MPa"], area, i["sqrt_A2_A1"], i["phi_c"])}
-
-
-@adapter("canada/development")
-def development(i: Case) -> Values:
-    """Development of straight and hooked bars."""
-    diameter = i["db_mm"] if "db_mm" in i else bars.metric_bars("bars_canada")[i["bar"]].diameter_mm
-    return {
-        "ld_mm": strength.development_mm(diameter, i["fc_MPa"], i["fy_MPa"]),
-        "lhb_mm": strength.hook_mm(diameter, i["fc_MPa"]),
-    }
-
-
-@adapter("canada/wall-reinforcement")
-def wall_reinforcement(i: Case) -> Values:
-    """Least bars of a wall."""
-    horizontal, vertical = strength.wall_bars_mm2_per_m(i["wall_t_mm"])
-    return {
-        "As_horiz_mm2_per_m": horizontal,
-        "As_vert_mm2_per_m": vertical,
-        "max_spacing_mm": strength.wall_spacing_mm(i["wall_t_mm"]),
-    }
+    return values
