@@ -12,7 +12,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import process_time_ns
 
-from tests.bench import load, options, package
+from tests.bench import load, log, options, package
 from tests.bench.measured import Measured, medians_ms
 from tests.bench.page import Served
 from tests.bench.setting_out import LENGTHS_FT, MOST_200_FT_MS, MOST_GROWTH, setting_out
@@ -120,7 +120,15 @@ def main() -> int:
     """Measure, print, write. Returns: 0 when everything that must be reached is."""
     gc.collect()
     gc.freeze()  # as the server does once it has started
-    rows = [*of_checks(), *of_pages(), *of_setting_out(), *of_options(), *of_packages(), *load.of_load()]
+    rows = [
+        *of_checks(),
+        *of_pages(),
+        *of_setting_out(),
+        *of_options(),
+        *of_packages(),
+        *log.of_logs(),
+        *load.of_load(),
+    ]
     for row in rows:
         ratio = f"{row.ratio:6.2f} x {row.ratio_to}" if row.ratio is not None else ""
         print(f"{row.name:<46}{row.value:9.3f} {row.unit}  {ratio}{'' if row.reached else '   TOO SLOW'}")

@@ -65,18 +65,23 @@ def _day(typed: str) -> date | None:
 
 def search(session: Session, office_id: int, sought: Sought, size: int = SIZE) -> Found:
     """One part. The next is asked for by the number of the last row, so that parts never shift while rows are added."""
-    query = select(LogEntry).where(*_conditions(session, office_id, sought))
-    # what was recorded is among what a row says
-    said, authority = words(f"{sought.q} {sought.what}")[:MOST_WORDS], closed(sought.authority)
-    by_words = bool(said or authority)
-    if by_words:
-        query = _with_words(session, query, said, authority)
+    query, by_words = _asked(session, office_id, sought)
     rows: Sequence[LogEntry] = ()
     if by_words and not _sqlite(session):
         rows = _near(session, office_id, query, sought, size)
     if len(rows) <= size:
         rows = session.scalars(query.order_by(_order(session, sought, by_words)).limit(size + 1)).all()
     return Found(tuple(rows[:size]), rows[size - 1].seq if len(rows) > size else 0)
+
+
+def _asked(session: Session, office_id: int, sought: Sought) -> tuple[Any, bool]:
+    """The rows that are looked for, and whether the index of words finds them."""
+    query = select(LogEntry).where(*_conditions(session, office_id, sought))
+    # what was recorded is among what a row says
+    said, authority = words(f"{sought.q} {sought.what}")[:MOST_WORDS], closed(sought.authority)
+    if said or authority:
+        return _with_words(session, query, said, authority), True
+    return query, False
 
 
 def _sqlite(session: Session) -> bool:
@@ -146,17 +151,6 @@ def _with_words(session: Session, query: Any, said: list[str], authority: str) -
 
 
 def everything(session: Session, office_id: int, sought: Sought, step: int = 1000) -> Iterator[LogEntry]:
-    """All that is found, some at a time."""
-    before = sought.before
-    while True:
-        part = search(session, office_id, _from(sought, before), step)
-        yield from part.rows
-        if not part.before:
-            return
-        before = part.before
-
-
-def _from(sought: Sought, before: int) -> Sought:
-    return Sought(
-        sought.q, sought.what, sought.since, sought.until, sought.authority, sought.permit, sought.job_id, before
-    )
+    """All that is found, the latest first, some at a time out of one query: nothing is found twice, and little is held at once."""
+    query, by_words = _asked(session, office_id, sought)
+    yield from session.scalars(query.order_by(_order(session, sought, by_words)).execution_options(yield_per=step))
