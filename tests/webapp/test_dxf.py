@@ -15,9 +15,11 @@ from hypothesis import strategies as st
 from engine import VERSION, attachments
 from engine.attachments import KINDS
 from engine.editions import US_2021
+from engine.placing import Inputs, placing_plan
 from engine.result import LOCAL_CODE
 from engine.units import System
 from engine.wall import Storey, Wall, WallLine, WallType, wall
+from tests.engine.placements import W1
 from tests.webapp.test_drawings_elevation import carried, house_wall
 from tests.webapp.test_drawings_plan import LINKS, ROWS, house
 from tests.world import World
@@ -26,6 +28,7 @@ from webapp.drawings.dxf_title import TitleBlock
 from webapp.drawings.elevation import elevation_sheet, elevation_svg
 from webapp.drawings.paper import Measured, Sheet
 from webapp.drawings.plan import plan_sheet, plan_svg
+from webapp.drawings.pressure import pressure_sheet
 from webapp.drawings.svg_alone import alone
 
 EVERY = pytest.mark.parametrize("key", list(KINDS))
@@ -110,6 +113,25 @@ def test_a_plan_is_as_wide_in_the_file_as_the_house(system: System, unit: float,
         assert any(length == pytest.approx(feet * 12 * unit) for length in lengths(doc, "DIMENSION"))
 
 
+@SYSTEMS
+def test_a_wall_being_filled_is_as_high_in_the_file_as_its_storey_and_pressures_keep_one_scale(
+    system: System, unit: float, insunits: int
+) -> None:
+    # W1 of the placements: 9 ft high, 8 in core. 690 psf by ACI 347R at 3 ft/h and 50 °F, 715 psf on the forms.
+    plan = placing_plan(Inputs(pump_yd3_per_h=4.0, temperature_F=50.0), (W1,), US_2021)
+    sheet = pressure_sheet(plan, system)
+    doc = opened(dxf.render([sheet], [], system))
+    assert doc.header["$INSUNITS"] == insunits
+    assert max(lengths(doc, "DIMENSION")) >= 9 * 12 * unit
+    assert any(length == pytest.approx(9 * 12 * unit) for length in lengths(doc, "CUT"))
+    core, face = sorted({round(line.dxf.start.x, 6) for line in doc.modelspace().query('LINE[layer=="CUT"]')})
+    assert face - core == pytest.approx(W1.core_in * unit, abs=1e-5)
+    (may,) = doc.modelspace().query('LINE[layer=="GOVERNS"]')
+    (aci,) = doc.modelspace().query('LWPOLYLINE[layer=="CUT"]')
+    deepest = max(x for x, *_ in aci.get_points())
+    assert (deepest - face) / (may.dxf.start.x - face) == pytest.approx(690 / 715)
+
+
 def test_every_meaning_of_a_line_has_its_layer() -> None:
     doc = opened(dxf.render([plan_sheet(house(), ROWS, LINKS), elevation_sheet(house_wall(), ())], []))
     named = {layer.dxf.name for layer in doc.layers}
@@ -177,7 +199,9 @@ def test_a_file_says_whose_it_is_at_which_scale_and_that_it_is_a_draft(at: World
         doc = opened(at.reader.get(f"/jobs/{job}/{path}.dxf").content)
         return "\n".join(plain_text(t.dxf.text) for t in doc.modelspace().query('TEXT[layer=="TITLE-BLOCK"]'))
 
-    for path in ("attachments/A1/drawing", "walls/1/elevation", "plan"):
+    for path in (
+        "attachments/A1/drawing", "walls/1/elevation", "plan", "placing/pressure", "placing/walls/1/pressure",
+    ):  # fmt: skip
         words = said(path)
         assert "1 to 1, drawn in inches" in words
         assert "none submitted yet" in words
@@ -227,7 +251,9 @@ def test_an_svg_file_has_its_colours_with_it() -> None:
 
 def test_the_files_of_a_job_are_there_and_say_what_governs(at: World) -> None:
     job = at.job()
-    for path in ("attachments/A1/drawing", "walls/1/elevation", "plan"):
+    for path in (
+        "attachments/A1/drawing", "walls/1/elevation", "plan", "placing/pressure", "placing/walls/1/pressure",
+    ):  # fmt: skip
         answer = at.reader.get(f"/jobs/{job}/{path}.dxf")
         assert answer.status_code == 200, path
         assert LOCAL_CODE in notes(opened(answer.content))
@@ -246,10 +272,14 @@ def test_a_millimetre_reader_gets_millimetres(at: World) -> None:
 
 def test_drawings_of_what_is_not_there_are_missing(at: World) -> None:
     job = at.job()
-    for path in ("attachments/A99/drawing.dxf", "walls/999/elevation.dxf", "walls/999/elevation.svg"):
-        assert at.reader.get(f"/jobs/{job}/{path}").status_code == 404
+    for path in (
+        "attachments/A99/drawing.dxf", "walls/999/elevation.dxf", "walls/999/elevation.svg",
+        "placing/walls/999/pressure.svg", "placing/pressure.dxf?lift_ft=nothing", "placing/pressure.svg?walls=some",
+    ):  # fmt: skip
+        assert at.reader.get(f"/jobs/{job}/{path}").status_code == 404, path
     empty = at.job(walls=[], attachments=[], floor_lines=[])
-    assert at.reader.get(f"/jobs/{empty}/plan.dxf").status_code == 404
+    for path in ("plan.dxf", "placing/pressure.svg"):
+        assert at.reader.get(f"/jobs/{empty}/{path}").status_code == 404, path
 
 
 def test_every_drawing_leads_to_its_files_in_the_same_words(at: World) -> None:
@@ -260,6 +290,9 @@ def test_every_drawing_leads_to_its_files_in_the_same_words(at: World) -> None:
         f"/attachments/{tag}",
         f"/setting-out/walls/{wall_id}",
         f"/setting-out/walls/{wall_id}/{tag}",
+        "/placing",
+        f"/placing/walls/{wall_id}?pump_yd3_per_h=4",
+        "/placing?level=2&walls=some&wall=1&units=mm",
     ):
         text = at.reader.get(f"/jobs/{job}{page}").text
         row = re.search(r'<p class="drawing-files">(.*?)</p>', text)

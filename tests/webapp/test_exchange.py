@@ -135,7 +135,8 @@ def test_whatever_things_are_called_their_pages_and_files_hold(at: World, name: 
     job = job_files.take_in(at.db, json.dumps(document | {"name": name, "client": name, "place": name}))
     for page in ("", "/walls", "/types", "/walls/1", "/attachments/A1", "/setting-out", "/takeoff", "/placing"):
         assert at.reader.get(f"/jobs/{job}{page}").status_code == 200, page
-    for file in ("attachments.csv", "setting-out.csv", "takeoff/rows.csv", "placing.csv", "plan.svg", "plan.dxf"):
+    tables = ("attachments.csv", "setting-out.csv", "takeoff/rows.csv", "placing.csv")
+    for file in (*tables, "plan.svg", "plan.dxf", "placing/pressure.svg", "placing/pressure.dxf"):
         answer = at.reader.get(f"/jobs/{job}/{file}")
         assert answer.status_code == 200, file
         if file.endswith(".csv"):

@@ -15,7 +15,8 @@ from webapp.submission.document import short
 PATIENCE_S = 90.0
 DOCUMENTS = (
     "revisions/1/package.pdf", "log.pdf", "attachments/A1/drawing.dxf", "attachments/A1/drawing.svg",
-    "walls/{wall}/elevation.dxf", "walls/{wall}/elevation.svg", "plan.dxf", "plan.svg", "attachments/{gable}/cut-list.csv",
+    "walls/{wall}/elevation.dxf", "walls/{wall}/elevation.svg", "plan.dxf", "plan.svg",
+    "placing/pressure.dxf", "placing/pressure.svg", "placing/walls/{wall}/pressure.dxf", "attachments/{gable}/cut-list.csv",
 )  # fmt: skip
 
 

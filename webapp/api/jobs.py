@@ -135,5 +135,8 @@ def job(db: Db, job_id: JobId, kept: JobHere) -> JobWhole:
 def _links(job_id: int) -> dict[str, str]:
     own, pages = f"/api/jobs/{job_id}", f"/jobs/{job_id}"
     parts = ("wall-types", "walls", "floor-lines", "attachments", "setting-out", "placing", "takeoff", "revisions")
-    files = {"file": "job.json", "plan": "plan.svg", "plan_dxf": "plan.dxf", "package": "package"}
+    files = {
+        "file": "job.json", "plan": "plan.svg", "plan_dxf": "plan.dxf", "pressure": "placing/pressure.svg",
+        "pressure_dxf": "placing/pressure.dxf", "package": "package",
+    }  # fmt: skip
     return {name: f"{own}/{name}" for name in parts} | {name: f"{pages}/{file}" for name, file in files.items()}

@@ -1,4 +1,4 @@
-"""Drawings as files: an attachment's section, a wall's elevation, a floor's plan, each as DXF and as SVG."""
+"""Drawings as files: an attachment's section, a wall's elevation, a floor's plan, what presses on forms; each as DXF and as SVG."""
 
 import re
 from collections.abc import Sequence
@@ -9,6 +9,7 @@ from starlette.responses import Response
 
 from engine import VERSION
 from engine.job import Checked
+from engine.placing import PlacingPlan
 from engine.result import LOCAL_CODE
 from engine.setting_out import SettingOut
 from engine.units import System
@@ -18,14 +19,16 @@ from webapp.drawings.dxf_title import TitleBlock
 from webapp.drawings.elevation import elevation_sheet, elevation_svg
 from webapp.drawings.paper import Sheet
 from webapp.drawings.plan import plan_sheet, plan_svg
+from webapp.drawings.pressure import pressure_sheet, pressure_svg
 from webapp.drawings.svg_alone import alone
 from webapp.models import Job
 from webapp.pages import plan_view
-from webapp.pages.ask import Db, Id, JobHere
+from webapp.pages.ask import Asked, Db, Id, JobHere
 from webapp.pages.attachment_sheet import SECTION, VIEWS
 from webapp.pages.drafted import checked_by, drafted
+from webapp.pages.placing import Ask, read_ask
 from webapp.pages.view import system
-from webapp.services import attachments, plans, setting_out
+from webapp.services import attachments, placing, plans, setting_out
 from webapp.services.refusals import Missing
 from webapp.services.standing import stand
 from webapp.store import reading
@@ -155,3 +158,52 @@ def _plan(db: Db, job_id: int, level: int) -> plans.JobPlan:
     if not plan.walls:
         raise Missing
     return plan
+
+
+@router.get("/placing/pressure.dxf")
+def pressure_dxf(request: Request, db: Db, job: JobHere, asked: Asked) -> Response:
+    """What presses on the forms as a circuit is placed, as kept or as typed in the address."""
+    return _pressure_dxf(db, read_ask(db, job, asked, system(request)))
+
+
+@router.get("/placing/pressure.svg")
+def pressure_file(request: Request, db: Db, job: JobHere, asked: Asked) -> Response:
+    """The same as SVG."""
+    return _pressure_svg(db, read_ask(db, job, asked, system(request)))
+
+
+@router.get("/placing/walls/{wall_id}/pressure.dxf")
+def wall_pressure_dxf(request: Request, db: Db, job: JobHere, wall_id: Id, asked: Asked) -> Response:
+    """The same of one wall placed alone."""
+    return _pressure_dxf(db, read_ask(db, job, asked, system(request), wall_id))
+
+
+@router.get("/placing/walls/{wall_id}/pressure.svg")
+def wall_pressure_file(request: Request, db: Db, job: JobHere, wall_id: Id, asked: Asked) -> Response:
+    """The same as SVG."""
+    return _pressure_svg(db, read_ask(db, job, asked, system(request), wall_id))
+
+
+def _pressure_dxf(db: Db, ask: Ask) -> Response:
+    plan, job, units = _placed(ask), ask.site.standing.job, ask.draft.units
+    drawing = f"pressure on the forms, storey {ask.level}; heights and core to scale, pressures by their axis"
+    block = _title(db, job, plan.diagram.run, drawing, units)
+    return _file(_dxf([pressure_sheet(plan, units)], job, units, block), DXF, *_pressure_name(ask))
+
+
+def _pressure_svg(db: Db, ask: Ask) -> Response:
+    job = ask.site.standing.job
+    return _file(alone(pressure_svg(_placed(ask), ask.draft.units), _said(db, job)), SVG, *_pressure_name(ask))
+
+
+def _pressure_name(ask: Ask) -> tuple[str, ...]:
+    wall = ask.wall.name if ask.wall else ""
+    return ask.site.standing.job.name, wall, "pressure", str(ask.level)
+
+
+def _placed(ask: Ask) -> PlacingPlan:
+    """The plan of what is asked for. Raises: Missing where it can't be planned."""
+    found = placing.plan(ask.site, ask.draft.kept, ask.level, ask.wall_ids).plan
+    if found is None:
+        raise Missing
+    return found

@@ -78,7 +78,8 @@ class Ask:
         return asked
 
 
-def _ask(db: Db, job: Job, texts: Posted, units: System, wall_id: int = 0) -> Ask:
+def read_ask(db: Db, job: Job, texts: Posted, units: System, wall_id: int = 0) -> Ask:
+    """What is asked for: what is kept, with what is typed over it. Args: wall_id: 0 for a circuit. Raises: Missing."""
     site = placing.site(db, job.id)
     wall = site.standing.walls.get(wall_id)
     if wall_id and wall is None:
@@ -97,37 +98,37 @@ def _ask(db: Db, job: Job, texts: Posted, units: System, wall_id: int = 0) -> As
 @router.get("/placing.csv")
 def job_csv(db: Db, job: JobHere, asked: Asked) -> Response:
     """The lifts of a circuit, as kept or as typed in the address."""
-    return _csv(job, _ask(db, job, asked, "ft in"))
+    return _csv(job, read_ask(db, job, asked, "ft in"))
 
 
 @router.get("/placing/walls/{wall_id}.csv")  # before the page, whose address would take it
 def wall_csv(db: Db, job: JobHere, wall_id: Id, asked: Asked) -> Response:
     """The lifts of one wall."""
-    return _csv(job, _ask(db, job, asked, "ft in", wall_id))
+    return _csv(job, read_ask(db, job, asked, "ft in", wall_id))
 
 
 @router.get("/placing")
 def job_plan(request: Request, db: Db, job: JobHere, asked: Asked) -> Response:
     """The plan of a circuit; what is typed is in the address and is not kept."""
-    return _answer(request, _ask(db, job, asked, system(request)), typed=bool(asked))
+    return _answer(request, read_ask(db, job, asked, system(request)), typed=bool(asked))
 
 
 @router.get("/placing/walls/{wall_id}")
 def wall_plan(request: Request, db: Db, job: JobHere, wall_id: Id, asked: Asked) -> Response:
     """The plan of one wall, with its own answers over the job's."""
-    return _answer(request, _ask(db, job, asked, system(request), wall_id), typed=bool(asked))
+    return _answer(request, read_ask(db, job, asked, system(request), wall_id), typed=bool(asked))
 
 
 @router.post("/placing")
 def keep_job_plan(request: Request, db: Db, job: JobHere, form: Form) -> Response:
     """Keep the job's answers."""
-    return _save(request, db, job, _ask(db, job, form, form.system()), form)
+    return _save(request, db, job, read_ask(db, job, form, form.system()), form)
 
 
 @router.post("/placing/walls/{wall_id}")
 def keep_wall_plan(request: Request, db: Db, job: JobHere, wall_id: Id, form: Form) -> Response:
     """Keep a wall's own answers, or show the job's in their place."""
-    return _save(request, db, job, _ask(db, job, form, form.system(), wall_id), form)
+    return _save(request, db, job, read_ask(db, job, form, form.system(), wall_id), form)
 
 
 def _save(request: Request, db: Db, job: Job, ask: Ask, form: Posted) -> Response:
@@ -146,7 +147,9 @@ def _save(request: Request, db: Db, job: Job, ask: Ask, form: Posted) -> Respons
         return lead_on(_with_walls(ask.address, ask), said)
 
     def kept_now() -> tuple[int, dict[str, str]]:
-        now = _ask(db, placing.site(db, job.id).standing.job, Posted(), ask.draft.units, ask.wall.id if ask.wall else 0)
+        now = read_ask(
+            db, placing.site(db, job.id).standing.job, Posted(), ask.draft.units, ask.wall.id if ask.wall else 0
+        )
         return now.version, differing(ask.draft.raw, now.draft.shown)
 
     return save_or_show(save, lambda **again: _answer(request, ask, typed=True, **again), kept_now)
@@ -214,6 +217,8 @@ def _result(ask: Ask, found: placing.Placement, typed: bool) -> dict[str, Any]:
         "plan": plan,
         "refused": found.refused,
         "csv": _with_walls(f"{ask.address}.csv", ask, texts),
+        "files": f"{ask.address}/pressure",
+        "files_query": _with_walls("", ask, texts),
         "open_key": _open(plan),
     }
     if plan is None:
