@@ -128,7 +128,7 @@ def run(case: Case) -> Outcome:
         return Outcome(case, "not_run", reason=f"no adapter for the topic {case.topic}")
     try:
         computed = compute(_asked(case))
-    except (EngineError, KeyError, TypeError, ValueError) as error:
+    except (EngineError, ArithmeticError, AttributeError, LookupError, TypeError, ValueError) as error:
         return _differs(case, {}, f"{type(error).__name__}: {error}")
     missing = [key for key in case.expected if key not in computed]
     if missing:

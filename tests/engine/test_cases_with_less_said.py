@@ -5,8 +5,8 @@ from typing import Any
 
 import pytest
 
-from engine.errors import OutOfScope
-from engine.proving import ADAPTERS, PLACE, PLACED, _load_adapters
+from engine.errors import BadInput, OutOfScope
+from engine.proving import ADAPTERS, PLACE, PLACED, _load_adapters, read_cases, run
 
 
 def computed(topic: str, where: str = "", **inputs: Any) -> Mapping[str, Any]:
@@ -119,3 +119,77 @@ def test_wood_well_above_ground_needs_no_sheet() -> None:
 
 def test_the_code_of_2015_called_up_older_standards() -> None:
     assert computed("canada/editions", code="NBC 2015") == {"A23.3": "14", "O86": "14"}
+
+
+HOOKS = "residential/hooked-bolts-not-allowed-in-r608-9-details"
+
+
+@pytest.mark.parametrize(
+    ("bolt", "permitted"),
+    [
+        ("headed A307 Grade A", True),
+        ("headed F1554 Gr 55", True),
+        ("A36 rod threaded both ends with embedded nut", True),
+        ("A36 rod", False),
+        ("headed A325", False),
+        ("L-bolt", False),
+        ("hooked bolt", False),
+        ("expansion anchor", False),
+    ],
+)
+def test_only_the_bolts_the_clause_names_may_tie_a_floor(bolt, permitted) -> None:
+    # IRC R608.9.1.1: headed A307 Grade A or F1554 Grade 36 and up, or A36 rod threaded at both ends with the nut cast in
+    assert computed(HOOKS, bolt=bolt, connection="R608.9(1) ledger")["permitted"] is permitted
+
+
+def test_lists_go_in_step_and_single_values_with_every_member() -> None:
+    # IRC R703.8.4.1: 24 x 12 / 144 = 2.0 sq ft and 32 x 18 / 144 = 4.0 sq ft against 2.67 and 2.0
+    ties = computed("residential/veneer-tie-spacing", horizontal_in=[24, 32], vertical_in=[12, 18])
+    assert ties == {"area_sqft": [2, 4], "ok_general": [True, False], "ok_SDC_D_or_over_30psf": [True, False]}
+    ends = computed("residential/end-distance-window-of-sill-bolts", bolt_diameter_in=[0.5, 0.75])
+    assert ends == {"min_end_distance_in": [3.5, 5.25], "max_end_distance_in": 12}  # R403.1.6: 7 D to 12 in
+    laps = computed("residential/lap-splice-length", bar_no=[4, 6], fy_psi=60000)
+    assert laps["lap_in"] == [30, 45]  # Table R608.5.4(1)
+
+
+def test_veneer_backed_by_concrete_below_may_rise_to_30_ft() -> None:
+    # IRC Table R703.8(2), note c
+    limits = computed("residential/veneer-limits-sdc-d0-d2", sdc="D1, lower 10 ft concrete or masonry backing")
+    assert (limits["max_height_ft"], limits["max_thickness_in"], limits["max_weight_psf"]) == (30, 4, 40)
+    with pytest.raises(OutOfScope, match="3 storeys"):
+        computed("residential/veneer-limits-sdc-d0-d2", sdc="D0 3 storey")
+
+
+def test_words_that_say_no_are_heard() -> None:
+    # IRC R404.1.6: 4 in above grade with masonry veneer, 6 in without; R402.2 asks 3,000 psi of exposed concrete only
+    above = computed("residential/top-of-wall-above-grade", condition=["masonry veneer used", "no masonry veneer"])
+    assert above["min_height_above_grade_in"] == [4, 6]
+    assert computed("residential/minimum-f-c-for-r608-walls", case="interior, severe weathering")["min_fc_psi"] == 2500
+    lintel = computed("residential/beam-reaction-on-a-lintel", load="girder reaction")  # R608.8.2
+    assert lintel == {"prescriptive_ok": False, "route": "ACI 318 design"}
+
+
+def test_a_support_that_no_clause_names_is_refused_and_the_run_goes_on() -> None:
+    topic = "residential/minimum-bearing-of-joist-beam-girder-ends"
+    assert computed(topic, support=["steel", "sill plate on concrete"])["min_bearing_in"] == [1.5, 1.5]  # R502.6
+    with pytest.raises(BadInput, match="glass"):
+        computed(topic, support="glass")
+    row = (
+        f'[{{"id": "g", "topic": "{topic}", "provenance": "derived", "source": {{}}, "inputs": {{"support": "glass"}}, '
+        '"expected": {"min_bearing_in": 3}, "rounding": "exact"}]'
+    )
+    assert run(read_cases(row)[0]).verdict == "disagree"
+
+
+def test_the_nominal_wall_of_a_basement_is_that_of_its_table() -> None:
+    # IRC Tables R404.1.3.2(2) and (3): 8 ft of wall and fill, 30 psf per ft
+    said = {"unsupported_height_ft": 8, "unbalanced_backfill_ft": 8, "soil_psf_per_ft": 30}
+    found = [computed(f"residential/{t}-in-flat-basement-wall-vertical-bars", **said)["bar_at_in"] for t in (6, 8)]
+    assert found == ["6@39", "6@41"]
+
+
+@pytest.mark.parametrize(
+    ("words", "live_psf"), [("sleeping rooms", 30), ("attic without storage", 10), ("attic with limited storage", 20)]
+)
+def test_a_use_is_known_by_its_words(words, live_psf) -> None:
+    assert computed("residential/residential-live-loads", use=words)["live_psf"] == live_psf  # IRC Table R301.5

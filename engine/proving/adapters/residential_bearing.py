@@ -1,6 +1,7 @@
 """Cases on joist ends, sills, decay and nailing in residential codes."""
 
 from collections.abc import Callable, Mapping
+from itertools import repeat
 from typing import Any
 
 from engine.clauses.us import irc_bearing as bearing
@@ -8,6 +9,7 @@ from engine.clauses.us import irc_moisture as moisture
 from engine.clauses.us import irc_process as process
 from engine.clauses.us import irc_sills as sills
 from engine.clauses.us.irc import Support
+from engine.errors import BadInput
 from engine.proving import adapter
 
 Inputs = Mapping[str, Any]
@@ -19,10 +21,31 @@ def each(value: Any, rule: Callable[[Any], Any]) -> Any:
     return [rule(one) for one in value] if isinstance(value, list) else rule(value)
 
 
+def along(rule: Callable[..., Any], *values: Any) -> Any:
+    """The rule for values side by side: lists go in step, what is no list goes with every member."""
+    if not any(isinstance(value, list) for value in values):
+        return rule(*values)
+    rows = zip(*(value if isinstance(value, list) else repeat(value) for value in values), strict=False)
+    return [rule(*row) for row in rows]
+
+
+# The kinds beside each other in a case's words share one rule; a plate on concrete is wood.
+SUPPORTS: dict[str, Support] = {
+    "plate": "wood",
+    "concrete": "concrete",
+    "masonry": "masonry",
+    "metal": "metal",
+    "steel": "metal",
+    "wood": "wood",
+}
+
+
 def _support(words: str) -> Support:
-    """What a case's words rest a member on; the kinds beside each other in the words share one rule."""
-    found: tuple[Support, ...] = ("concrete", "masonry", "metal", "wood")
-    return next(kind for kind in found if kind in words)
+    """What a case's words rest a member on. Raises: BadInput."""
+    for word, kind in SUPPORTS.items():
+        if word in words.lower():
+            return kind
+    raise BadInput("support", f"“{words}” names neither wood, metal, masonry nor concrete.")
 
 
 @adapter("residential/minimum-bearing-of-joist-beam-girder-ends")
@@ -47,9 +70,11 @@ def _ibc_bearing(inputs: Inputs) -> Values:
 
 @adapter("residential/joist-on-2-5-in-concrete-ledge")
 def _short_ledge(inputs: Inputs) -> Values:
-    needed = bearing.minimum_bearing_in("wood" if inputs["sill_plate"] else "concrete")
-    short = bearing.bearing_shortfall_in(needed, inputs["bearing_on_concrete_in"])
-    return {"ok": short <= 0, "shortfall_in": short}
+    def short_in(there_in: float, plate: bool) -> float:
+        return bearing.bearing_shortfall_in(bearing.minimum_bearing_in("wood" if plate else "concrete"), there_in)
+
+    short = along(short_in, inputs["bearing_on_concrete_in"], inputs.get("sill_plate", False))
+    return {"ok": each(short, lambda lacking: lacking <= 0), "shortfall_in": short}
 
 
 @adapter("residential/sill-plate-length-for-the-48-sq-in-nominal-bearing-area")
@@ -74,10 +99,10 @@ def _bridging(inputs: Inputs) -> Values:
 def _notches(inputs: Inputs) -> Values:
     d_in = inputs["depth_in"]
     return {
-        "max_end_notch_in": bearing.end_notch_limit_in(d_in),
-        "max_span_notch_in": bearing.span_notch_limit_in(d_in),
-        "max_notch_length_in": bearing.notch_length_limit_in(d_in),
-        "max_hole_diameter_in": bearing.hole_limit_in(d_in),
+        "max_end_notch_in": each(d_in, bearing.end_notch_limit_in),
+        "max_span_notch_in": each(d_in, bearing.span_notch_limit_in),
+        "max_notch_length_in": each(d_in, bearing.notch_length_limit_in),
+        "max_hole_diameter_in": each(d_in, bearing.hole_limit_in),
         "min_hole_edge_distance_in": bearing.hole_edge_distance_in(),
     }
 
@@ -101,11 +126,12 @@ def _near_ground(inputs: Inputs) -> Values:
 @adapter("residential/beam-pocket-size-for-untreated-girder-air-space")
 def _pocket(inputs: Inputs) -> Values:
     g_in = inputs.get("gap_top_sides_end_in", moisture.beam_air_space_in())
-    return {
-        "min_pocket_width_in": moisture.pocket_width_in(inputs["beam_width_in"], g_in),
-        "min_pocket_height_in": moisture.pocket_height_in(inputs["beam_depth_in"], g_in),
-        "min_pocket_length_in": moisture.pocket_length_in(inputs["bearing_in"], g_in),
+    sides: dict[str, tuple[str, Callable[[float, float], float]]] = {
+        "beam_width_in": ("min_pocket_width_in", moisture.pocket_width_in),
+        "beam_depth_in": ("min_pocket_height_in", moisture.pocket_height_in),
+        "bearing_in": ("min_pocket_length_in", moisture.pocket_length_in),
     }
+    return {name: along(rule, inputs[given], g_in) for given, (name, rule) in sides.items() if given in inputs}
 
 
 @adapter("residential/bolt-coating-in-treated-wood")
@@ -119,7 +145,7 @@ def _coating(inputs: Inputs) -> Values:
 
 @adapter("residential/foam-to-ground-clearance-in-very-heavy-termite-areas")
 def _termites(inputs: Inputs) -> Values:
-    very_heavy = inputs["termite_probability"] == "very heavy"
+    very_heavy = inputs["termite_probability"].strip().lower() == "very heavy"
     return {
         "min_clearance_in": moisture.foam_ground_clearance_in(very_heavy=very_heavy),
         "foam_below_grade_outside_allowed": moisture.foam_below_grade_allowed(very_heavy=very_heavy),
@@ -128,19 +154,26 @@ def _termites(inputs: Inputs) -> Values:
 
 @adapter("residential/bolt-position-across-plate-width")
 def _middle_third(inputs: Inputs) -> Values:
-    window = sills.middle_third_in(inputs["actual_plate_width_in"])
-    return {"min_from_edge_in": window.low_in, "max_from_edge_in": window.high_in}
+    b_in = inputs["actual_plate_width_in"]
+    return {
+        "min_from_edge_in": each(b_in, lambda b: sills.middle_third_in(b).low_in),
+        "max_from_edge_in": each(b_in, lambda b: sills.middle_third_in(b).high_in),
+    }
 
 
 @adapter("residential/end-distance-window-of-sill-bolts")
 def _end_window(inputs: Inputs) -> Values:
-    window = sills.end_distance_window_in(inputs["bolt_diameter_in"], "IRC")
-    return {"min_end_distance_in": window.low_in, "max_end_distance_in": window.high_in}
+    return {
+        "min_end_distance_in": each(
+            inputs["bolt_diameter_in"], lambda D: sills.end_distance_window_in(D, "IRC").low_in
+        ),
+        "max_end_distance_in": sills.END_MAX_IN,
+    }
 
 
 @adapter("residential/end-distance-window-of-sill-bolts-under-ibc")
 def _ibc_end_window(inputs: Inputs) -> Values:
-    window = sills.end_distance_window_in(inputs["bolt_diameter_in"], "IBC")
+    window = sills.end_distance_window_in(0.5, "IBC")  # the same for every bolt
     least = sills.sill_bolt(inputs.get("sdc", "B"), "IBC")
     return {
         "min_end_distance_in": window.low_in,
@@ -166,7 +199,8 @@ def _sill_bolt(inputs: Inputs) -> Values:
 @adapter("residential/sill-plate-anchor-bolt-count")
 def _bolt_count(inputs: Inputs) -> Values:
     end_in = inputs.get("end_distance_used_in", sills.END_MAX_IN)
-    return {"min_bolts": sills.sill_bolt_count(inputs["plate_length_in"], inputs["max_spacing_in"], end_in)}
+    spacing_in = inputs.get("max_spacing_in", sills.SPACING_IN)
+    return {"min_bolts": along(sills.sill_bolt_count, inputs["plate_length_in"], spacing_in, end_in)}
 
 
 @adapter("residential/short-braced-offset-walls")

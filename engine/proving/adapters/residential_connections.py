@@ -1,5 +1,6 @@
 """Cases on the ties of floors and roofs to concrete walls: tables, foam holes, bolts and wood."""
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -8,7 +9,7 @@ from engine.clauses.us import irc_scope as scope
 from engine.clauses.us import timber_bearing_strength as strength
 from engine.clauses.us.timber_yield import Joint, single_shear
 from engine.proving import adapter
-from engine.proving.adapters.residential_bearing import each
+from engine.proving.adapters.residential_bearing import along, each
 from engine.worksheet import Worksheet
 
 Inputs = Mapping[str, Any]
@@ -68,16 +69,33 @@ def _ties(inputs: Inputs) -> Values:
     return values
 
 
+HOOK = re.compile(r"hook|\b[jl][- ]?(?:bolt|shaped)")
+GRADE = re.compile(r"\b[af]\d{2,4}(?: gr \w+)?")
+
+
+def _bolt_of(told: str) -> tuple[connections.BoltKind | None, str]:
+    """Kind and grade in a case's words; no kind where the clause names none like it, no grade where only its number is told."""
+    words = told.lower().replace("grade", "gr")
+    kind: connections.BoltKind | None = None
+    if HOOK.search(words):
+        kind = "J-hook"
+    elif "rod" in words:
+        kind = "threaded rod with embedded nut" if "nut" in words else None
+    elif "head" in words or "bolt" in words:
+        kind = "headed"
+    known = sum(connections.GRADES.values(), ())
+    found = GRADE.search(words)
+    told_grade = found[0].upper().replace("GR", "Gr") if found else ""
+    number_only = any(grade.startswith(told_grade + " ") for grade in known)
+    return kind, "" if number_only else told_grade
+
+
 @adapter("residential/hooked-bolts-not-allowed-in-r608-9-details")
 def _bolt_kind(inputs: Inputs) -> Values:
-    words = inputs["bolt"]
-    kinds: tuple[connections.BoltKind, ...] = ("J-hook", "L-hook", "headed")
-    rod: connections.BoltKind = "threaded rod with embedded nut"
-    kind = next((kind for kind in kinds if kind in words), rod)
-    grade = next((grade for grade in sum(connections.GRADES.values(), ()) if grade in words), "")
-    details = "R608.9" in inputs["connection"]
-    permitted = connections.bolt_kind_permitted(kind, grade) or not details
-    return {"permitted": permitted, "allowed": connections.ALLOWED_BOLTS}
+    kind, grade = _bolt_of(inputs["bolt"])
+    details = "R608.9" in inputs.get("connection", "R608.9")
+    permitted = kind is not None and connections.bolt_kind_permitted(kind, grade)
+    return {"permitted": permitted or not details, "allowed": connections.ALLOWED_BOLTS}
 
 
 @adapter("residential/diameter-of-foam-cut-out-at-ledger-bolts")
@@ -113,27 +131,28 @@ def _tie_demand(inputs: Inputs) -> Values:
         inputs["Kz"], inputs["Kd"], inputs["wind_speed_mph"], inputs["GCp_plus_GCpi"]
     )
     allowable = 0.6 * ultimate  # ASCE 7 2.4.1, factor of wind
-    return {
-        "wind_pressure_ultimate_psf": ultimate,
-        "wind_pressure_asd_psf": allowable,
-        "tie_force_asd_lb": connections.tie_force_lb(
-            allowable, inputs["tributary_height_ft"], inputs["tie_spacing_in"]
-        ),
-    }
+    values = {"wind_pressure_ultimate_psf": ultimate, "wind_pressure_asd_psf": allowable}
+    if {"tributary_height_ft", "tie_spacing_in"} <= inputs.keys():
+        sizes = (inputs["tributary_height_ft"], inputs["tie_spacing_in"])
+        values["tie_force_asd_lb"] = connections.tie_force_lb(allowable, *sizes)
+    return values
 
 
 @adapter("residential/bolt-in-1-5-in-wood-ledger-to-concrete-perpendicular-to-grain")
 def _ledger_bolt(inputs: Inputs) -> Values:
-    D_in = inputs["bolt_diameter_in"]
-    joint = Joint(
-        D_in=D_in,
-        D_nom_in=D_in,
-        l_m_in=inputs["embedment_in"],
-        l_s_in=inputs["side_member_in"],
-        F_em_psi=strength.fe_concrete_psi(inputs["fc_min_psi"]),
-        F_es_psi=strength.fe_wood_psi(inputs["specific_gravity"], D_in, 90.0),
-        F_yb_psi=inputs["Fyb_psi"],
-        theta_deg=90.0,
-        g_in=0.0,
-    )
-    return {"Z_perp_lb": single_shear(Worksheet(recording=False), joint).Z_lb}
+    def Z_perp_lb(D_in: float, G: float, l_s_in: float) -> float:
+        joint = Joint(
+            D_in=D_in,
+            D_nom_in=D_in,
+            l_m_in=inputs.get("embedment_in", 6.0),  # Table 12E, footnote
+            l_s_in=l_s_in,
+            F_em_psi=strength.fe_concrete_psi(inputs.get("fc_min_psi", 2500.0)),
+            F_es_psi=strength.fe_wood_psi(G, D_in, 90.0),
+            F_yb_psi=inputs.get("Fyb_psi", 45000.0),  # bolts in Table 12E
+            theta_deg=90.0,
+            g_in=0.0,
+        )
+        return single_shear(Worksheet(recording=False), joint).Z_lb
+
+    sizes = (inputs["bolt_diameter_in"], inputs["specific_gravity"], inputs.get("side_member_in", 1.5))
+    return {"Z_perp_lb": along(Z_perp_lb, *sizes)}

@@ -1,5 +1,6 @@
 """Cases on veneer, loads, records, and Ontario's residential rows."""
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -9,7 +10,7 @@ from engine.clauses.us import irc_process as process
 from engine.clauses.us import irc_veneer as veneer
 from engine.clauses.us.loads import simple_span_reaction_lb
 from engine.proving import adapter
-from engine.proving.adapters.residential_bearing import each
+from engine.proving.adapters.residential_bearing import along, each
 
 Inputs = Mapping[str, Any]
 Values = dict[str, Any]
@@ -21,8 +22,10 @@ def _common(found: list[Any]) -> Any:
 
 
 def _veneer_limits(words: str) -> veneer.VeneerLimits:
-    sdc: Any = words.split()[0]
-    stories = 3 if "3" in words.partition(" ")[2] else 2
+    found = re.search(r"\b[A-E][0-2]?\b", words)
+    sdc: Any = found[0] if found else words
+    told = re.search(r"(\d)[- ]*stor", words)
+    stories = int(told[1]) if told else 2
     return veneer.veneer_limits(sdc, stories, lower_10_ft_backed="back" in words)
 
 
@@ -58,18 +61,17 @@ def _veneer_bearing(inputs: Inputs) -> Values:
 
 @adapter("residential/veneer-load-on-ledge")
 def _veneer_load(inputs: Inputs) -> Values:
-    h_ft = inputs["height_ft"]
-    return {"line_load_plf": each(inputs["weight_psf"], lambda q_psf: veneer.veneer_line_load_plf(h_ft, q_psf))}
+    return {"line_load_plf": along(veneer.veneer_line_load_plf, inputs["height_ft"], inputs["weight_psf"])}
 
 
 @adapter("residential/veneer-tie-spacing")
 def _tie_spacing(inputs: Inputs) -> Values:
-    s_h_in, s_v_in = inputs["horizontal_in"], inputs["vertical_in"]
+    sides = (inputs["horizontal_in"], inputs["vertical_in"])
     close = {veneer.tie_area_limit_ft2("D0"), veneer.tie_area_limit_ft2("B", wind_psf=31)}
     return {
-        "area_sqft": veneer.tie_area_ft2(s_h_in, s_v_in),
-        "ok_general": veneer.tie_spacing_ok(s_h_in, s_v_in, veneer.tie_area_limit_ft2()),
-        "ok_SDC_D_or_over_30psf": veneer.tie_spacing_ok(s_h_in, s_v_in, min(close)),
+        "area_sqft": along(veneer.tie_area_ft2, *sides),
+        "ok_general": along(veneer.tie_spacing_ok, *sides, veneer.tie_area_limit_ft2()),
+        "ok_SDC_D_or_over_30psf": along(veneer.tie_spacing_ok, *sides, min(close)),
     }
 
 
@@ -97,9 +99,28 @@ def _lintel_bearing(inputs: Inputs) -> Values:
     return {"min_bearing_in": veneer.lintel_bearing_in()}
 
 
+# Rows of the table by words of a case, the first that fits.
+USES = {
+    r"sleep|bedroom": "sleeping",
+    r"attic.*no storage|attic.*without": "attic no storage",
+    r"attic.*limited": "attic limited storage",
+    r"habitable.*attic|attic.*habitable": "habitable attic",
+    r"attic.*stair": "attic with fixed stair",
+    r"deck|balcon": "deck/balcony",
+    r"garage": "garage",
+    r"stair": "stairs",
+    r"other|living": "other",
+}
+
+
+def _row_of(words: str, rows: Mapping[str, str]) -> str:
+    """The row that a case's words mean; the words themselves where none fits."""
+    return next((row for pattern, row in rows.items() if re.search(pattern, words.lower())), words)
+
+
 @adapter("residential/residential-live-loads")
 def _live_loads(inputs: Inputs) -> Values:
-    return {"live_psf": each(inputs["use"], loads.live_load_psf)}
+    return {"live_psf": each(inputs["use"], lambda words: loads.live_load_psf(_row_of(words, USES)))}
 
 
 @adapter("residential/floor-deflection-limit")
@@ -115,34 +136,50 @@ def _joist_span(inputs: Inputs) -> Values:
     return {"max_span_ft_in": f"{span_in // 12}-{span_in % 12}"}
 
 
+def _load_psf(inputs: Inputs) -> Any:
+    return along(lambda live, dead: live + dead, inputs.get("live_psf", 0), inputs.get("dead_psf", 0))
+
+
 @adapter("residential/joist-end-reaction")
 def _reaction(inputs: Inputs) -> Values:
-    w_psf = inputs["live_psf"] + inputs["dead_psf"]
-    return {"reaction_lb": simple_span_reaction_lb(w_psf, inputs["spacing_in"], inputs["clear_span_ft"])}
+    return {
+        "reaction_lb": along(simple_span_reaction_lb, _load_psf(inputs), inputs["spacing_in"], inputs["clear_span_ft"])
+    }
 
 
 @adapter("residential/gravity-shear-per-ledger-bolt-at-r608-2-loads")
 def _bolt_gravity(inputs: Inputs) -> Values:
-    w_plf = loads.ledger_line_load_plf(inputs["live_psf"] + inputs["dead_psf"], inputs["clear_span_ft"])
-    return {
-        "ledger_line_load_plf": w_plf,
-        "shear_per_bolt_lb": loads.load_per_bolt_lb(w_plf, inputs["bolt_spacing_in"]),
-    }
+    w_plf = along(loads.ledger_line_load_plf, _load_psf(inputs), inputs["clear_span_ft"])
+    values = {"ledger_line_load_plf": w_plf}
+    if "bolt_spacing_in" in inputs:
+        values["shear_per_bolt_lb"] = along(loads.load_per_bolt_lb, w_plf, inputs["bolt_spacing_in"])
+    return values
 
 
 @adapter("residential/inspection-before-placing-concrete")
 def _before_concrete(inputs: Inputs) -> Values:
     may = process.may_place_concrete(
-        forms_erected=inputs["forms_erected"],
-        bars_in_place=inputs["bars_in_place_and_supported"],
-        approved=inputs["approved"],
+        forms_erected=inputs.get("forms_erected", False),
+        bars_in_place=inputs.get("bars_in_place_and_supported", False),
+        approved=inputs.get("approved", False),
     )
     return {"may_place_concrete": may}
 
 
+TASKS = {
+    r"adhesive": "adhesive anchors overhead or horizontal under sustained tension",
+    r"post": "post-installed anchors",
+    r"cast": "cast-in anchors",
+    r"\bmix\b": "design mix",
+    r"specimen|slump|temperature": "specimens/slump/air/temperature",
+    r"plac": "placement",
+    r"reinforc|\bbars?\b": "reinforcement",
+}
+
+
 @adapter("residential/special-inspection-of-cast-in-anchors")
 def _special(inputs: Inputs) -> Values:
-    return {"frequency": each(inputs["task"], process.special_inspection)}
+    return {"frequency": each(inputs["task"], lambda words: process.special_inspection(_row_of(words, TASKS)))}
 
 
 @adapter("residential/retention-of-approved-documents")
@@ -150,13 +187,24 @@ def _retention(inputs: Inputs) -> Values:
     editions = inputs["edition"]
     return {
         "min_doc_retention_days": each(editions, lambda _: process.document_retention_days()),
-        "official_records_years": each(editions, lambda year: process.official_records(int(year))),
+        "official_records_years": each(editions, lambda year: process.official_records(int(str(year)[-4:]))),
     }
+
+
+BARRIERS: dict[str, process.Barrier] = {
+    r"gypsum": "gypsum",
+    r"wood": "wood structural panel",
+    r"concrete|masonry": "concrete cover",
+}
 
 
 @adapter("residential/thermal-barrier")
 def _barrier(inputs: Inputs) -> Values:
-    return {"min_thickness_in": each(inputs["barrier"], process.thermal_barrier_in)}
+    def rule(words: str) -> float:
+        barrier: Any = _row_of(words, BARRIERS)
+        return process.thermal_barrier_in(barrier)
+
+    return {"min_thickness_in": each(inputs["barrier"], rule)}
 
 
 @adapter("residential/roll-bracing-at-guard-posts")
@@ -167,7 +215,8 @@ def _roll(inputs: Inputs) -> Values:
 
 @adapter("residential/air-space-at-beam-ends")
 def _air_space(inputs: Inputs) -> Values:
-    low = "above" not in inputs["member_bottom"]
+    where = inputs["member_bottom"]
+    low = "above" not in where or "not above" in where or "at or above" in where
     return {
         "min_air_space_mm": obc.beam_air_space_mm(at_or_below_ground=low),
         "faces": obc.AIR_FACES if low else "none",
@@ -187,17 +236,17 @@ def _ontario_wall(inputs: Inputs) -> Values:
 
 @adapter("residential/ledger-board-minimum-flat-icf-wall")
 def _ontario_ledger(inputs: Inputs) -> Values:
-    ledger = obc.ledger(inputs["joist_depth_mm"])
+    depth_mm, ledger = inputs.get("joist_depth_mm", 0.0), obc.ledger(0.0)
     return {
         "min_ledger_thickness_mm": ledger.thickness_mm,
-        "min_ledger_depth_mm": ledger.depth_mm,
+        "min_ledger_depth_mm": each(depth_mm, lambda d_mm: obc.ledger(d_mm).depth_mm),
         "min_bolt_embedment_mm": ledger.embedment_mm,
     }
 
 
 @adapter("residential/ledger-bolt-spacing-flat-icf-wall")
 def _ontario_bolts(inputs: Inputs) -> Values:
-    spacing_mm = obc.ledger_bolt_spacing_mm(inputs["clear_floor_span_m"], inputs["bolt_diameter_mm"])
+    spacing_mm = along(obc.ledger_bolt_spacing_mm, inputs["clear_floor_span_m"], inputs["bolt_diameter_mm"])
     return {"max_bolt_spacing_mm": spacing_mm}
 
 

@@ -1,13 +1,15 @@
 """Cases on prescriptive concrete walls: limits, section, mix and bars."""
 
 from collections.abc import Mapping
+from math import inf
 from typing import Any
 
 from engine.clauses.us import irc_bars as bars
 from engine.clauses.us import irc_scope as scope
 from engine.clauses.us import irc_walls as walls
+from engine.clauses.us.irc import Form
 from engine.proving import adapter
-from engine.proving.adapters.residential_bearing import each
+from engine.proving.adapters.residential_bearing import along, each
 
 Inputs = Mapping[str, Any]
 Values = dict[str, Any]
@@ -25,6 +27,7 @@ LIMIT_NAMES = {
     "overhang_ft": "max_overhang_ft",
     "overhang_dead_psf": "max_overhang_dead_psf",
 }
+STAY: Form = "stay-in-place"
 # Names the cases use for what `r608_limits_exceeded` takes, beside its own.
 GIVEN = {
     "floor_clear_span_ft": "floor_span_ft",
@@ -59,52 +62,54 @@ def _applies(inputs: Inputs) -> Values:
 
 @adapter("residential/design-required-for-unsupported-retaining-basement-wall")
 def _retaining(inputs: Inputs) -> Values:
-    fills, supported = inputs["unbalanced_backfill_in"], inputs["permanent_lateral_support"]
-    if not isinstance(fills, list):
-        return {"design_required": scope.retaining_design_required(fills, supported=supported)}
-    pairs = zip(fills, supported, strict=True)
-    return {"design_required": [scope.retaining_design_required(fill, supported=held) for fill, held in pairs]}
+    def rule(fill_in: float, held: bool) -> bool:
+        return scope.retaining_design_required(fill_in, supported=held)
+
+    return {
+        "design_required": along(rule, inputs["unbalanced_backfill_in"], inputs.get("permanent_lateral_support", False))
+    }
 
 
 @adapter("residential/beam-reaction-on-a-lintel")
 def _lintel(inputs: Inputs) -> Values:
-    ok = scope.lintel_prescriptive(concentrated="concentrated" in inputs["load"])
+    concentrated = any(word in inputs["load"].lower() for word in ("concentrated", "point", "beam", "girder"))
+    ok = scope.lintel_prescriptive(concentrated=concentrated)
     return {"prescriptive_ok": ok, "route": "lintel tables" if ok else scope.DESIGN_ROUTE}
 
 
 @adapter("residential/concrete-corbel-for-veneer-on-foundation-wall")
 def _corbel(inputs: Inputs) -> Values:
-    projection = any(word in inputs["feature"] for word in ("corbel", "bracket", "projection"))
+    projection = any(word in inputs["feature"].lower() for word in ("corbel", "bracket", "project", "haunch"))
     apply = scope.projection_tables_apply(projection=projection)
     return {"tables_apply": apply, "design_required": not apply}
 
 
 @adapter("residential/brick-shelf-in-foundation-wall-which-thickness-governs-bars")
 def _shelf(inputs: Inputs) -> Values:
-    heights, steps = inputs["reduced_height_in"], inputs["thickness_reduction_in"]
-    if not isinstance(heights, list):
-        return {"bars_by_thicker_part_allowed": scope.bars_by_thick_part(heights, steps)}
-    pairs = zip(heights, steps, strict=True)
-    return {"bars_by_thicker_part_allowed": [scope.bars_by_thick_part(h, step) for h, step in pairs]}
+    sizes = (inputs["reduced_height_in"], inputs["thickness_reduction_in"])
+    return {"bars_by_thicker_part_allowed": along(scope.bars_by_thick_part, *sizes)}
 
 
 @adapter("residential/top-of-wall-above-grade")
 def _above_grade(inputs: Inputs) -> Values:
     def rule(words: str) -> float:
-        return scope.wall_top_above_grade_in(masonry_veneer="masonry veneer" in words)
+        without = any(no in words for no in ("no masonry", "without", "not "))
+        return scope.wall_top_above_grade_in(masonry_veneer="veneer" in words and not without)
 
     return {"min_height_above_grade_in": each(inputs["condition"], rule)}
 
 
 @adapter("residential/as-built-thickness-tolerance-of-flat-wall")
 def _thickness(inputs: Inputs) -> Values:
-    built = walls.as_built_thickness_in(inputs["nominal_in"])
-    return {"min_actual_in": built.low_in, "max_actual_in": built.high_in}
+    return {
+        "min_actual_in": each(inputs["nominal_in"], lambda t: walls.as_built_thickness_in(t).low_in),
+        "max_actual_in": each(inputs["nominal_in"], lambda t: walls.as_built_thickness_in(t).high_in),
+    }
 
 
 @adapter("residential/flat-wall-self-weight")
 def _weight(inputs: Inputs) -> Values:
-    w_c_pcf = inputs["unit_weight_pcf"]
+    w_c_pcf = inputs.get("unit_weight_pcf", 150.0)  # Table R608.3
     return {"max_wall_weight_psf": each(inputs["nominal_thickness_in"], lambda t: walls.wall_weight_psf(w_c_pcf, t))}
 
 
@@ -117,7 +122,7 @@ def _strength(inputs: Inputs) -> Values:
         return walls.minimum_f_c_psi(
             weathering,
             "D0" if "SDC D" in words else "B",
-            exposed="not exposed" not in words,
+            exposed=not any(inside in words for inside in ("not exposed", "unexposed", "interior")),
             foundation="foundation" in words,
         )
 
@@ -131,14 +136,17 @@ def _aggregate(inputs: Inputs) -> Values:
 
 @adapter("residential/slump-in-stay-in-place-forms")
 def _slump(inputs: Inputs) -> Values:
-    return {"ok": each(inputs["slump_in"], lambda slump_in: walls.slump_ok(slump_in, inputs["form"]))}
+    return {"ok": each(inputs["slump_in"], lambda slump_in: walls.slump_ok(slump_in, inputs.get("form", STAY)))}
 
 
 @adapter("residential/bar-cover-in-stay-in-place-forms")
 def _cover(inputs: Inputs) -> Values:
-    least_in = walls.minimum_cover_in(inputs["form"])
+    least_in = walls.minimum_cover_in(inputs.get("form", STAY))
     needed_in = inputs.get("cover_required_in", least_in)
-    return {"min_cover_in": max(least_in, needed_in), "minus_tolerance_in": walls.cover_tolerance_in(needed_in)}
+    return {
+        "min_cover_in": each(needed_in, lambda needed: max(least_in, needed)),
+        "minus_tolerance_in": each(needed_in, walls.cover_tolerance_in),
+    }
 
 
 @adapter("residential/bar-position-tolerance-from-wall-centre")
@@ -149,7 +157,7 @@ def _offset(inputs: Inputs) -> Values:
 @adapter("residential/beam-pocket-inside-a-required-solid-wall-segment")
 def _segment(inputs: Inputs) -> Values:
     a_in, b_in = inputs["pocket_in"]
-    allowed = walls.opening_in_segment_allowed(a_in, b_in, inputs["edge_distance_in"])
+    allowed = walls.opening_in_segment_allowed(a_in, b_in, inputs.get("edge_distance_in", inf))
     return {"opening_allowed_in_segment": allowed, "limits": walls.segment_limits()}
 
 
@@ -161,17 +169,32 @@ def _over_opening(inputs: Inputs) -> Values:
 
 @adapter("residential/vertical-bars-4-in-flat-above-grade-wall")
 def _verticals(inputs: Inputs) -> Values:
-    at = (inputs["nominal_wall_in"], inputs["unsupported_height_ft"], inputs["wind_mph"], inputs["exposure"])
+    at = (
+        inputs.get("nominal_wall_in", 4),
+        inputs["unsupported_height_ft"],
+        inputs["wind_mph"],
+        inputs.get("exposure", "B"),
+    )
     return {
-        "top_bearing_bar_at_in": str(bars.vertical_bars(*at, bearing="top")),
-        "side_bearing_bar_at_in": str(bars.vertical_bars(*at, bearing="side")),
+        f"{face}_bearing_bar_at_in": along(lambda *row: str(bars.vertical_bars(*row)), *at, face)
+        for face in ("top", "side")
     }
 
 
-@adapter("residential/6-in-flat-basement-wall-vertical-bars", "residential/8-in-flat-basement-wall-vertical-bars")
-def _basement(inputs: Inputs) -> Values:
-    at = (inputs["nominal_wall_in"], inputs["unsupported_height_ft"], inputs["unbalanced_backfill_ft"])
-    return {"bar_at_in": each(inputs["soil_psf_per_ft"], lambda soil: bars.basement_bars(*at, soil))}
+def _basement(inputs: Inputs, t_nom_in: float) -> Values:
+    names = ("unsupported_height_ft", "unbalanced_backfill_ft", "soil_psf_per_ft")
+    at = (inputs.get("nominal_wall_in", t_nom_in), *(inputs[name] for name in names))
+    return {"bar_at_in": along(bars.basement_bars, *at)}
+
+
+@adapter("residential/6-in-flat-basement-wall-vertical-bars")
+def _basement_6(inputs: Inputs) -> Values:
+    return _basement(inputs, 6)
+
+
+@adapter("residential/8-in-flat-basement-wall-vertical-bars")
+def _basement_8(inputs: Inputs) -> Values:
+    return _basement(inputs, 8)
 
 
 @adapter("residential/minimum-horizontal-bars-per-storey")
@@ -186,4 +209,4 @@ def _horizontals(inputs: Inputs) -> Values:
 
 @adapter("residential/lap-splice-length")
 def _lap(inputs: Inputs) -> Values:
-    return {"lap_in": each(inputs["fy_psi"], lambda f_y_psi: bars.lap_in(inputs["bar_no"], f_y_psi))}
+    return {"lap_in": along(bars.lap_in, inputs["bar_no"], inputs["fy_psi"])}
