@@ -14,6 +14,10 @@ SEE_REVIEW = frozenset((*ROLES, OUTSIDER))
 DO_REVIEW = frozenset((INSPECTOR, ADMINISTRATOR, OUTSIDER))
 LOG = frozenset((OFFICE, ADMINISTRATOR))
 
+# Of whom an office may demand a second factor, and what somebody it is demanded of can do before setting one up.
+SECOND_FOR: Mapping[str, frozenset[str]] = {"": frozenset(), "approvers": (DO_REVIEW | LOG) & READ, "everybody": READ}
+WITHOUT_SECOND = frozenset(("GET /account/second", "POST /account/second", "POST /sign-out"))
+
 # What a person reads here they may read of their own office only: a job of another one is not there.
 ROWS: Mapping[str, frozenset[str]] = {
     "GET /": ANYONE,
@@ -210,6 +214,8 @@ ROWS: Mapping[str, frozenset[str]] = {
     "POST /office/habits": SETTINGS,
     "GET /office/hold-points": READ,
     "POST /office/hold-points": SETTINGS,
+    "GET /office/second": PEOPLE,
+    "POST /office/second": PEOPLE,
     "GET /office/takeoff": READ,
     "POST /office/takeoff": SETTINGS,
     "GET /office/rates": READ,

@@ -3,7 +3,9 @@
 from datetime import timedelta
 
 import pyotp
-from sqlalchemy import func, select, update
+import pytest
+from sqlalchemy import delete, text, update
+from sqlalchemy.exc import IntegrityError
 
 from tests.webapp.test_people import WORDS, entered, joined
 from tests.world import World
@@ -83,10 +85,26 @@ def test_only_administrators_read_it_page_by_page_and_as_a_table(at: World) -> N
 
 
 def test_after_its_time_it_is_dropped(at: World) -> None:
-    at.as_("designer")
     with writing(at.db) as session:
-        session.execute(update(Audit).values(at=now() - audit.KEPT - timedelta(seconds=1)))
-        audit.note(session, "in", office_id=1)
+        session.add(Audit(what="in", words="long ago", at=now() - audit.KEPT - timedelta(seconds=1)))
+        session.add(Audit(what="in", words="not so long ago", at=now() - audit.KEPT + timedelta(hours=1)))
     audit.forget(at.db)
-    with reading(at.db) as session:
-        assert session.scalar(select(func.count()).select_from(Audit)) == 1
+    kept = [row[2] for row in rows(at)]
+    assert "not so long ago" in kept
+    assert "long ago" not in kept
+
+
+def test_what_is_kept_is_neither_changed_nor_dropped_early(at: World, monkeypatch: pytest.MonkeyPatch) -> None:
+    before = rows(at)
+    for statement in (update(Audit).values(words="nothing"), delete(Audit)):
+        with pytest.raises(IntegrityError, match="only added to"), writing(at.db) as session:
+            session.execute(statement)
+    monkeypatch.setattr(audit, "KEPT", timedelta(days=-1))
+    audit.forget(at.db)
+    assert rows(at) == before != []
+
+
+@pytest.mark.only("postgres")
+def test_all_of_it_at_once_is_not_dropped_either(at: World) -> None:
+    with pytest.raises(IntegrityError, match="only added to"), writing(at.db) as session:
+        session.execute(text("TRUNCATE audit"))

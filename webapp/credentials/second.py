@@ -1,6 +1,7 @@
 """The second factor: a code of six digits that a device makes anew every half minute (RFC 6238)."""
 
 import hmac
+import re
 from datetime import datetime
 
 import pyotp
@@ -12,6 +13,11 @@ DRIFT_STEPS = 2  # how far apart the steps of two codes can lie that are good at
 def new_secret() -> str:
     """A secret for a device, 160 random bits."""
     return pyotp.random_base32()
+
+
+def whole(secret: str) -> bool:
+    """Whether a secret is one of those: nobody may choose a shorter one."""
+    return re.fullmatch("[A-Z2-7]{32}", secret) is not None
 
 
 def address(secret: str, name: str) -> str:

@@ -13,7 +13,8 @@ class Office(Kept, Base):
 
     habits: of `engine.setting_out.Habits`. takeoff: of `engine.takeoff.Office`. waste: percent by item. rates: of
     `engine.options.Rates`. standards: what it always takes for a kind of attachment, texts by kind. hold_points: rows of texts as
-    `engine.placing.read_hold_points` takes them; empty for the published list.
+    `engine.placing.read_hold_points` takes them; empty for the published list. second_for: of whom a second factor is
+    demanded, a key of `permissions.SECOND_FOR`.
     """
 
     __tablename__ = "office"
@@ -26,3 +27,4 @@ class Office(Kept, Base):
     rates: Mapped[Texts] = mapped_column(JSON, default=dict)
     standards: Mapped[dict[str, Any]] = mapped_column(JSON, default=dict)
     hold_points: Mapped[list[Texts]] = mapped_column(JSON, default=list)
+    second_for: Mapped[str] = mapped_column(String(20), default="", server_default="")

@@ -10,7 +10,7 @@ from starlette.responses import Response
 from webapp.credentials import second
 from webapp.pages.ask import Db, Form, Id, SeenHere
 from webapp.pages.view import lead_on, page
-from webapp.services import api_tokens, people, sign_in
+from webapp.services import api_tokens, offices, people, sign_in
 from webapp.services.refusals import Refused
 from webapp.services.sign_in import Seen
 from webapp.store import Database, reading
@@ -30,9 +30,10 @@ def _account(
     with reading(db) as session:
         person, sessions = people.find(session, seen, seen.person_id), sign_in.own(session, seen)
         programs = api_tokens.own(session, seen)
+        must = sign_in.must_have_second(offices.office(session, seen.office_id).second_for, person)
     return page(
         request, "pages/account.html", status=422 if errors else 200, seen=seen, person=person, sessions=sessions,
-        errors=errors or {}, programs=programs, made=made, until=lambda token: token.made_at + api_tokens.LASTS,
+        errors=errors or {}, programs=programs, must=must, made=made, until=lambda token: token.made_at + api_tokens.LASTS,
     )  # fmt: skip
 
 
@@ -76,6 +77,7 @@ def ask_second(request: Request, seen: SeenHere) -> Response:
 
 
 def _second(request: Request, seen: Seen, secret: str, errors: Mapping[str, str]) -> Response:
+    secret = secret if second.whole(secret) else second.new_secret()
     code = segno.make(second.address(secret, seen.sign_in), error="m")
     picture = Markup(code.svg_inline(scale=5, border=4, svgclass="scan", lineclass=None, title="Code to scan"))
     return page(
@@ -83,6 +85,7 @@ def _second(request: Request, seen: Seen, secret: str, errors: Mapping[str, str]
         "pages/account_second.html",
         status=422 if errors else 200,
         secret=secret,
+        must=seen.lacks_second,
         picture=picture,
         errors=errors,
     )
@@ -95,6 +98,8 @@ def set_second(request: Request, db: Db, seen: SeenHere, form: Form) -> Response
     try:
         people.set_second(db, seen, secret, form.get("code", ""))
     except Refused as refused:
+        if "second" in refused.errors:
+            return _account(request, db, seen, refused.errors)
         return _second(request, seen, secret, refused.errors)
     return lead_on(
         "/account", "A code is asked for at every sign-in now." if secret else "No code is asked for any more."

@@ -37,6 +37,10 @@ class NotSignedIn(Exception):
     """Nobody is signed in and the page asks for somebody."""
 
 
+class NoSecond(Exception):
+    """Whoever is signed in must set up a second factor before anything else."""
+
+
 class NotForThem(Exception):
     """Whoever is signed in has not the role for this. Args: roles: which have."""
 
@@ -48,13 +52,18 @@ class NotForThem(Exception):
 def permitted(request: Request, db: Db) -> None:
     """Let a request pass that its route's row in `permissions` allows, and only to jobs of the person's own office.
 
-    Puts whoever it is into `request.state.seen`. Raises: NotSignedIn, NotForThem; Missing for a job of another office.
+    Puts whoever it is into `request.state.seen`. Raises: NotSignedIn, NotForThem; Missing for a job of another office; NoSecond
+    where one is demanded. What anybody may read without signing in, they may too, as nobody.
     """
     seen = _who(request, db)
     request.state.seen = seen
     roles = permissions.allowed(request.method, request.scope["route"].path)
     if roles is None:
         raise NotForThem(())
+    if seen and seen.lacks_second and not _before_second(request):
+        if roles is not permissions.ANYONE or request.url.path == "/":
+            raise NoSecond
+        request.state.seen = None
     if roles is permissions.ANYONE:
         return
     if seen is None:
@@ -65,6 +74,10 @@ def permitted(request: Request, db: Db) -> None:
     if not _own_job(db, seen, request.path_params.get("job_id")):
         _note_refusal(request, db, seen, "a job that is not theirs or not there")
         raise Missing
+
+
+def _before_second(request: Request) -> bool:
+    return f"{request.method} {request.scope['route'].path}" in permissions.WITHOUT_SECOND
 
 
 def _note_refusal(request: Request, db: Database, seen: Seen, why: str) -> None:

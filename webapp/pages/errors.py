@@ -13,7 +13,7 @@ from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from webapp.observed.requests import route
-from webapp.pages.ask import MOST_FIELDS, MOST_FILES, NotForThem, NotSignedIn
+from webapp.pages.ask import MOST_FIELDS, MOST_FILES, NoSecond, NotForThem, NotSignedIn
 from webapp.pages.view import here, lead_on, page, wants_part, with_query
 from webapp.problem import about_api, problem
 from webapp.services.outages import TROUBLES, Outage, outage
@@ -47,6 +47,12 @@ OUTAGES: Mapping[Outage, tuple[str, str, int]] = {
     "damaged": ("The database is damaged", f"{UNKEPT} Tell whoever looks after this installation: `wallseat doctor` says what is "
                 "wrong, and a backup brings back what was there.", 300),
 }  # fmt: skip
+SECOND = "/account/second"
+NO_SECOND = (
+    "Set up a second factor first",
+    "Your office asks for one. Nothing of this request was kept: set it up on your account's page, come back to the form and "
+    "send it again.",
+)
 MOST_KEPT = 200_000
 SECRET = re.compile("password|code|token", re.IGNORECASE)
 
@@ -124,6 +130,14 @@ def _not_signed_in(request: Request, error: Exception) -> Response:
     return answer(request, 401)
 
 
+def _no_second(request: Request, error: Exception) -> Response:
+    if about_api(request.url.path):
+        return JSONResponse(problem(403, " ".join(NO_SECOND), error="no_second_factor"), 403)
+    if request.method in ("GET", "HEAD") and not wants_part(request):
+        return lead_on(SECOND)
+    return _page(request, 403, *NO_SECOND)
+
+
 def _not_for_them(request: Request, error: Exception) -> Response:
     return answer(request, 403)
 
@@ -189,6 +203,7 @@ def register(app: FastAPI) -> None:
         app.add_exception_handler(kind, _out)
     app.add_exception_handler(Missing, _missing)
     app.add_exception_handler(NotSignedIn, _not_signed_in)
+    app.add_exception_handler(NoSecond, _no_second)
     app.add_exception_handler(NotForThem, _not_for_them)
     app.add_exception_handler(HTTPException, _http)
     app.add_exception_handler(RequestValidationError, _unfit)

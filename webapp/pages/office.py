@@ -28,6 +28,7 @@ SETTINGS = {
     "/office/standards": ("Standards", "What it always takes for a kind of attachment; new ones start from it.", "standards"),
     "/office/hold-points": ("Hold points", "Where work waits for somebody's look before concrete is placed.", "hold_points"),
     "/office/checklists": ("Checklists", "What reviewers tick on site, by kind of attachment and stage.", ""),
+    "/office/second": ("Second factor", "Who must show a code from a device at every sign-in.", "second_for"),
 }  # fmt: skip
 
 
@@ -53,6 +54,8 @@ def _set_so_far(row: Office, column: str) -> str:
     if not column:  # kept in rows of its own, a version each
         return "a list for each kind and stage"
     kept = getattr(row, column)
+    if column == "second_for":
+        return f"asked of {offices.DEMANDS.get(kept, kept)}"
     if column == "takeoff":
         wastes = len(own_values(row)[1])
         words = "no waste typed" if not wastes else f"waste typed for {wastes} item{'s' * (wastes != 1)}"

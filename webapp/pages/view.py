@@ -10,6 +10,7 @@ from urllib.parse import quote, urlencode
 
 from fastapi import Request
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from engine import VERSION
@@ -76,6 +77,8 @@ def here(request: Request) -> str:
 def navigation(request: Request) -> list[tuple[str, str, bool]]:
     """The office's places: (label, address, whether the reader is in it)."""
     path, reader = request.url.path, seen(request)
+    if reader and reader.lacks_second:
+        return []
     links = [("Jobs", "/jobs", path.startswith("/jobs"))]
     for label, place in (("Reviews", "/reviews"), ("Log", "/log"), ("Office", "/office"), ("People", "/people")):
         if reader and reader.role in (allowed("GET", place) or ANYONE):
@@ -164,6 +167,11 @@ def page(
     if values["notice"]:
         response.delete_cookie(NOTICE)
     return response
+
+
+def fragment(request: Request, template: str, **context: Any) -> Markup:
+    """A piece of a page filled in, to be kept: nothing of the reader is in it but what `context` says."""
+    return Markup(cast(Environment, request.app.state.templates).get_template(template).render(context))
 
 
 def take_notice(request: Request) -> dict[str, str] | None:

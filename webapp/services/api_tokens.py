@@ -11,7 +11,7 @@ from webapp.models.base import now
 from webapp.services import audit
 from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused
-from webapp.services.sign_in import SEEN_EVERY, Seen
+from webapp.services.sign_in import SEEN_EVERY, Seen, seen_as
 from webapp.store import Database, reading, writing
 
 LASTS = timedelta(days=365)
@@ -54,10 +54,14 @@ def revoke(db: Database, seen: Seen, token_id: int) -> str:
 
 
 def who(db: Database, token: str) -> Seen | None:
-    """Whom a token stands for, with the role that person has now; None where it is none, or no longer works."""
+    """Whom a token stands for, with the role that person has now; None where it is none, or no longer works.
+
+    A program shows no code: its token works while its person has the second factor their office demands, and is turned away
+    like the person until then.
+    """
     with reading(db) as session:
         found = session.execute(
-            select(Token, Person, Office.name)
+            select(Token, Person, Office.name, Office.second_for)
             .join(Person, Person.id == Token.person_id)
             .join(Office, Office.id == Person.office_id)
             .where(
@@ -67,8 +71,8 @@ def who(db: Database, token: str) -> Seen | None:
         ).first()  # fmt: skip
     if found is None:
         return None
-    row, person, office = found
+    row, person, office, asked_of = found
     if row.used_at is None or row.used_at < now() - SEEN_EVERY:
         with writing(db) as session:
             session.execute(update(Token).where(Token.id == row.id).values(used_at=now()))
-    return Seen(0, person.id, person.name, person.role, person.office_id, office, person.sign_in)
+    return seen_as(0, person, office, asked_of)

@@ -10,11 +10,19 @@ from engine.errors import BadInput
 from engine.setting_out import Habits
 from webapp.models import Office
 from webapp.models.base import now
+from webapp.services import audit
 from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused, Stale
+from webapp.services.sign_in import Seen
 from webapp.store import Database, writing
 
 FIRST = 1
+# Of whom a second factor can be demanded, by the keys of `permissions.SECOND_FOR`.
+DEMANDS: Mapping[str, str] = {
+    "": "nobody",
+    "approvers": "whoever may approve or administer",
+    "everybody": "everybody",
+}
 
 
 def office(session: Session, office_id: int = FIRST) -> Office:
@@ -39,14 +47,31 @@ def usable(kind: type[fields.T], texts: Mapping[str, str]) -> fields.T:
 def save(db: Database, version: int, changes: Mapping[str, Any], office_id: int = FIRST) -> None:
     """Keep columns of an office, each checked by its own page before. Raises: Stale, Missing, Refused for an unknown column."""
     with writing(db) as session:
-        row = hold(session, Office, office_id)
-        if row is None:
-            raise Missing
-        if row.version != version:
-            raise Stale(row.version)
+        row = _held(session, version, office_id)
         for name, value in changes.items():
             if name not in ("name", "habits", "takeoff", "waste", "rates", "standards", "hold_points"):
                 raise Refused({"": f"No such setting as {name}."})
             setattr(row, name, value)
-        row.version += 1
-        row.updated_at = now()
+
+
+def _held(session: Session, version: int, office_id: int) -> Office:
+    """An office about to be changed by whoever read that version of it. Raises: Stale, Missing."""
+    row = hold(session, Office, office_id)
+    if row is None:
+        raise Missing
+    if row.version != version:
+        raise Stale(row.version)
+    row.version += 1
+    row.updated_at = now()
+    return row
+
+
+def demand_second(db: Database, seen: Seen, version: int, asked_of: str) -> None:
+    """Demand a second factor. Args: asked_of: a key of `DEMANDS`. Raises: Refused, Stale, Missing."""
+    if asked_of not in DEMANDS:
+        raise Refused({"second_for": "Choose one of the list."})
+    with writing(db) as session:
+        _held(session, version, seen.office_id).second_for = asked_of
+        audit.note(
+            session, "second", f"asked of {DEMANDS[asked_of]}", person_id=seen.person_id, office_id=seen.office_id
+        )

@@ -14,7 +14,7 @@ from webapp.permissions import ADMINISTRATOR, ROLES
 from webapp.services import audit
 from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused, Stale
-from webapp.services.sign_in import Seen, begin, end_others
+from webapp.services.sign_in import Seen, begin, end_others, must_have_second
 from webapp.store import Database, reading, writing
 
 FIRST_OFFICE = 1
@@ -101,6 +101,11 @@ def of_office(session: Session, office_id: int) -> list[Person]:
     """Everybody, those put away last."""
     query = select(Person).where(Person.office_id == office_id)
     return list(session.scalars(query.order_by(Person.deleted_at.is_not(None), func.lower(Person.name), Person.id)))
+
+
+def without_second(session: Session, office_id: int) -> list[Person]:
+    """Who has no second factor, of those who are not put away."""
+    return [one for one in of_office(session, office_id) if not one.second and not one.deleted_at]
 
 
 def find(session: Session, seen: Seen, person_id: int) -> Person:
@@ -269,12 +274,21 @@ def change_password(db: Database, seen: Seen, old: str, new: str) -> None:
 
 
 def set_second(db: Database, seen: Seen, secret: str, code: str) -> None:
-    """Ask for a device's code at every sign-in from now on; "" ends that. Raises: Refused for a code that does not fit."""
+    """Ask for a device's code at every sign-in from now on, and end one's other sessions, which began without; "" ends that.
+
+    Raises: Refused for a code that does not fit, and for ending what the office demands.
+    """
+    if secret and not second.whole(secret):
+        raise Refused({"code": "That code to scan was not made here. Scan the new one."})
     step = second.used_step(secret, code, now(), 0) if secret else 0
     if step is None:
         raise Refused({"code": "Enter the six digits the device shows now."})
     with writing(db) as session:
         person = _held(session, seen, seen.person_id)
+        if secret:
+            end_others(session, person.id, but=seen.session_id)
+        elif must_have_second(session.get_one(Office, seen.office_id).second_for, person):
+            raise Refused({"second": "Your office asks for it, so that it can only be moved to another device."})
         person.second, person.second_step = secret, step
         _stamp(person)
         said = "asked for from now on" if secret else "no longer asked for"

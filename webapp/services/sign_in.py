@@ -13,7 +13,7 @@ from sqlalchemy.orm import Session
 from webapp.credentials import passwords, second, tokens
 from webapp.models import Attempt, Office, Person, ReviewLink, Revision, Signed, Token
 from webapp.models.base import now
-from webapp.permissions import OUTSIDER
+from webapp.permissions import OUTSIDER, READ, SECOND_FOR
 from webapp.services import audit
 from webapp.services.holding import hold, insert
 from webapp.services.outages import TROUBLES, outage
@@ -31,7 +31,10 @@ WRONG = "Name, password or code is not right. Check them and try again."
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """Whoever a request comes from. person_id is 0 for an outsider, who sees one revision (link_id, revision_id, job_id) only."""
+    """Whoever a request comes from. person_id is 0 for an outsider, who sees one revision (link_id, revision_id, job_id) only.
+
+    lacks_second: their office demands a second factor and they have none, so that nothing but setting one up is theirs to do.
+    """
 
     session_id: int
     person_id: int
@@ -43,6 +46,23 @@ class Seen:
     link_id: int = 0
     revision_id: int = 0
     job_id: int = 0
+    lacks_second: bool = False
+
+
+def must_have_second(asked_of: str, person: Person) -> bool:
+    """Whether somebody's office demands a second factor of them. Args: asked_of: the office's `second_for`.
+
+    Not of the demo's people, who sign in by a button without a password: there a code would guard nothing.
+    """
+    return bool(person.password) and person.role in SECOND_FOR.get(asked_of, READ)
+
+
+def seen_as(session_id: int, person: Person, office: str, asked_of: str) -> Seen:
+    """A person, by a session of theirs, or by 0 for a program's token."""
+    lacks = not person.second and must_have_second(asked_of, person)
+    return Seen(
+        session_id, person.id, person.name, person.role, person.office_id, office, person.sign_in, lacks_second=lacks
+    )
 
 
 def who(db: Database, token: str) -> Seen | None:
@@ -51,18 +71,16 @@ def who(db: Database, token: str) -> Seen | None:
         return None
     with reading(db) as session:
         found = session.execute(
-            select(Signed, Person, Office.name)
+            select(Signed, Person, Office.name, Office.second_for)
             .outerjoin(Person, (Person.id == Signed.person_id) & Person.deleted_at.is_(None))
             .outerjoin(Office, Office.id == Person.office_id)
             .where(Signed.token_hash == tokens.digest(token), _live())
         ).first()
         if found is None:
             return None
-        signed, person, office = found
+        signed, person, office, asked_of = found
         if person:
-            seen: Seen | None = Seen(
-                signed.id, person.id, person.name, person.role, person.office_id, office, person.sign_in
-            )
+            seen: Seen | None = seen_as(signed.id, person, office, asked_of)
         else:
             seen = _outsider(session, signed)
     if seen and signed.seen_at < now() - SEEN_EVERY:
