@@ -7,6 +7,8 @@ import os
 import socket
 import sys
 from contextlib import suppress
+from multiprocessing.reduction import DupFd
+from typing import Any
 
 import uvicorn
 from fastapi import FastAPI
@@ -108,11 +110,35 @@ def prepare(settings: Settings) -> str:
         db.close()
 
 
-def _listen(settings: Settings) -> socket.socket | None:
+class Listener(socket.socket):
+    """An address that several processes serve: each takes one caller at a time and lets the others have theirs.
+
+    Otherwise asyncio takes everybody who waits at once, and sixteen readers are all served by one process beside an idle one.
+    """
+
+    _took = False
+
+    def accept(self) -> tuple[socket.socket, Any]:
+        """The next caller. Raises: BlockingIOError every other time, which sends asyncio round by way of the others."""
+        self._took = not self._took
+        if not self._took:
+            raise BlockingIOError
+        return super().accept()
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return _listener, (DupFd(self.fileno()), self.family, self.type, self.proto)
+
+
+def _listener(handle: Any, family: int, kind: int, protocol: int) -> Listener:
+    """The same in another process."""
+    return Listener(family, kind, protocol, handle.detach())
+
+
+def _listen(settings: Settings) -> Listener | None:
     """The address, taken before it is announced; None with the reason printed when it can't be had."""
     family = socket.AF_INET6 if ":" in settings.host else socket.AF_INET
     # named as TCP, or asyncio does not send small answers at once (TCP_NODELAY) and each waits 40 ms for the reader
-    listener = socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
+    listener = Listener(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listener.bind((settings.host, settings.port))

@@ -2,6 +2,7 @@
 
 import logging
 from collections.abc import Callable
+from sys import getsizeof
 from typing import Any
 
 from fastapi import Request
@@ -12,14 +13,21 @@ from engine.result import CheckResult, Verdict
 from engine.solve import Remedy
 from engine.units import System, show
 from webapp.drawings import section_svg
-from webapp.pages.view import wants_part
+from webapp.forms.attachment import Sheet
+from webapp.pages.view import fragment, wants_part
 from webapp.services import checks, cut_lists
+from webapp.services.kept import Kept
 
 MOST_REMEDIES = 6
 SLIPS = "slips"
 RESULT, REMEDIES = "partials/result.html", "partials/result_remedies.html"
+WORKING, FIELDS = "partials/result_working.html", "partials/attachment_fields.html"
 NO_TAG = "S1"
 UNDRAWN = Markup("<p>These numbers could not be drawn. The verdict and its working hold without the drawing.</p>")
+MOST_BYTES = 6_000_000
+# a result is its inputs' and edition's, and so is all that shows it
+_DRAWN = Kept[dict[str, Markup]](200, MOST_BYTES, lambda drawn: sum(map(getsizeof, drawn.values())))
+_WORKED, _FIELDS = Kept[Markup](200, MOST_BYTES), Kept[Markup](400, MOST_BYTES)
 log = logging.getLogger("wallseat")
 
 
@@ -48,6 +56,7 @@ def context(
     """
     result = checked.result
     later = wants_part(request) and part(request) == RESULT and result is not None
+    asked_key = open_key if result and any(s.key == open_key for s in result.states) else ""
     asked = part(request) == REMEDIES or SLIPS in request.query_params
     return {
         "result": result,
@@ -61,7 +70,8 @@ def context(
         "slips_href": _with(request, SLIPS, "1") if _holds(checked) and not asked and not later else "",
         "slips_part": _with(request, "part", "remedies"),
         "compare_href": "",
-        "open_key": open_key if result and any(s.key == open_key for s in result.states) else "",
+        "open_key": asked_key,
+        "working": None if result is None else _working(request, kind_key, checked.inputs, result, system, asked_key),
     }
 
 
@@ -82,14 +92,36 @@ def drawings(
     kind_key: str, inputs: Any, result: CheckResult, system: System, tag: str, title: str
 ) -> dict[str, Markup]:
     """The section for each width of sheet; a width class has a drawing of its own."""
-    try:
+
+    def draw() -> dict[str, Markup]:
         return {
             width: Markup(section_svg(kind_key, inputs, result, system, width_class, tag, title))
             for width, width_class in (("wide", "desk"), ("tablet", "tablet"), ("phone", "phone"))
         }
+
+    try:
+        return _DRAWN.of((kind_key, inputs, result.edition, system, tag, title), draw)
     except Exception:  # a verdict without its drawing is worth more than neither
         log.exception("no drawing of %s from %r", kind_key, inputs)
         return {"wide": UNDRAWN}
+
+
+def _working(
+    request: Request, kind_key: str, inputs: Any, result: CheckResult, system: System, open_key: str
+) -> Markup:
+    """The working of every line, one of them open: the line asked for, else the one that governs."""
+
+    def fill() -> Markup:
+        return fragment(request, WORKING, result=result, units=system, open_key=open_key)
+
+    return _WORKED.of((kind_key, inputs, result.edition, system, open_key), fill)
+
+
+def fields(request: Request, form: Sheet, system: System) -> Markup:
+    """The fields of a form, for a whole page."""
+    texts = (form.values, form.errors, form.inherited, form.summaries)
+    on = (system, form.specs, *(tuple(named.items()) for named in texts))
+    return _FIELDS.of(on, lambda: fragment(request, FIELDS, form=form, units=system))
 
 
 def remedies(kind_key: str, checked: Checked, system: System, use: Callable[[Remedy], str]) -> list[dict[str, Any]]:

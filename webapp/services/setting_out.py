@@ -166,23 +166,23 @@ def of_job(session: Session, job_id: int) -> Layout:
     return of_standing(session, stand(session, job_id))
 
 
-def of_standing(session: Session, standing: Standing) -> Layout:
-    """The same of a job already read."""
-    job = whole(session, standing)
+def of_standing(session: Session, standing: Standing, wall_id: int | None = None) -> Layout:
+    """The same of a job already read. Args: wall_id: the only wall it is asked for; None for all."""
+    job = whole(session, standing, wall_id)
     habits = offices.habits(offices.office(session, standing.job.office_id))
     return Layout(standing, job.attachments, asked(job, standing.plan, habits))
 
 
 def of_wall(session: Session, job_id: int, wall_id: int) -> WallOut:
     """One wall of a job set out. Raises: Missing."""
-    return of_job(session, job_id).wall(wall_id)
+    return of_standing(session, stand(session, job_id), wall_id).wall(wall_id)
 
 
 def of_attachment(session: Session, standing: Standing, row: Attachment) -> SettingOut | None:
     """One attachment set out among all on its wall; None where its wall can't be built."""
     if row.wall_id not in standing.walls:
         return None
-    entries = of_standing(session, standing).wall(row.wall_id).entries
+    entries = of_standing(session, standing, row.wall_id).wall(row.wall_id).entries
     return next((entry for entry in entries if entry.tag == row.tag), None)
 
 

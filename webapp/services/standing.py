@@ -17,6 +17,12 @@ from webapp.services.clock import today
 from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused, Stale
 
+# what of an attachment was typed; its kept summary is as long again
+ENTRY = (
+    Attachment.number, Attachment.kind, Attachment.wall_id, Attachment.level, Attachment.start, Attachment.end,
+    Attachment.inputs, Attachment.moved,
+)  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class Standing:
@@ -27,12 +33,13 @@ class Standing:
     walls: Mapping[int, Wall]
     plan: typed.Plan
 
-    def entry(self, row: Attachment) -> typed.AttachmentEntry:
-        """An attachment as the engine's job knows it."""
+    def entry(self, row: Any) -> typed.AttachmentEntry:
+        """An attachment as the engine's job knows it. Args: row: an `Attachment`, or its columns `ENTRY` alone."""
         wall = self.walls.get(row.wall_id)
         name = wall.name if wall else ""
         moved = {what: tuple(stations) for what, stations in row.moved.items()}
-        return typed.AttachmentEntry(row.tag, row.kind, name, row.level, row.start, row.end, row.inputs, moved)
+        tag = f"A{row.number}"
+        return typed.AttachmentEntry(tag, row.kind, name, row.level, row.start, row.end, row.inputs, moved)
 
     def line_entry(self, row: FloorLine) -> typed.FloorLineEntry:
         """A floor line as the engine's job knows it."""
@@ -87,16 +94,20 @@ def wall_entry(row: Wall) -> typed.WallEntry:
     return typed.WallEntry(row.name, row.line, tuple(row.storeys), tuple(row.openings), brackets, row.placing)
 
 
-def whole(session: Session, standing: Standing) -> typed.Job:
-    """A job with everything in it, in two queries more. Rows on a wall that is put away stay out."""
+def whole(session: Session, standing: Standing, wall_id: int | None = None) -> typed.Job:
+    """A job with everything in it, in two queries more. Rows on a wall that is put away stay out.
+
+    Args: wall_id: the only wall whose attachments are asked for; None for all.
+    """
     lines = session.scalars(
         select(FloorLine)
         .where(FloorLine.job_id == standing.job.id, FloorLine.deleted_at.is_(None))
         .order_by(FloorLine.id)
     )
-    rows = session.scalars(
-        select(Attachment)
-        .where(Attachment.job_id == standing.job.id, Attachment.deleted_at.is_(None))
+    wanted = () if wall_id is None else (Attachment.wall_id == wall_id,)
+    rows = session.execute(
+        select(*ENTRY)
+        .where(Attachment.job_id == standing.job.id, Attachment.deleted_at.is_(None), *wanted)
         .order_by(Attachment.number)
     )
     return replace(
