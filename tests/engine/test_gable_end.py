@@ -32,6 +32,17 @@ def test_the_triangle_by_hand() -> None:
     assert g.cut_ft == pytest.approx(4 * sqrt(14**2 + 7**2))
 
 
+def test_a_gable_higher_than_the_bar_table_is_told_to_be_designed() -> None:
+    """IRC R608.10, and Table R608.6(1) to 10 ft: 28 ft at 6 in 12 rises 7 ft, at 9 in 12 14 x 0.75 = 10.5 ft."""
+    low, high = (
+        [caution.text for caution in checked(pitch=pitch).cautions if "IRC" in getattr(caution.source, "family", "")]
+        for pitch in (6.0, 9.0)
+    )
+    assert any("diaphragm" in text for text in low)
+    assert not any("10 ft" in text for text in low)
+    assert any("10 ft" in text for text in high)
+
+
 def test_concrete_by_lifts_by_hand() -> None:
     """Widths at 0, 2, 4, 6 and 7 ft are 28, 20, 12, 4 and 0 ft; the core is half a foot."""
     g = geometry(USUAL)

@@ -33,4 +33,4 @@ def check(inputs: Inputs, edition: Edition, recording: bool = True) -> CheckResu
         *edges.lines(sheet, i, g, placed),
         *placing.lines(sheet, i, g, placed),
     )
-    return CheckResult("gable_end", edition, states, site.cautions(i, cut), OUTSIDE)
+    return CheckResult("gable_end", edition, states, site.cautions(i, g, cut), OUTSIDE)

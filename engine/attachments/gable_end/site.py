@@ -7,13 +7,16 @@ from engine.attachments.gable_end.geometry import Gable
 from engine.attachments.gable_end.inputs import Inputs
 from engine.attachments.gable_end.outline import AS_IT_STANDS
 from engine.clauses.us.gables import setback_in
+from engine.clauses.us.irc_bars import vertical_bars
 from engine.clauses.us.irc_scope import lintel_prescriptive, r608_limits_exceeded
 from engine.clauses.us.irc_walls import slump_ok, vibration_required
 from engine.editions import Citation
 from engine.result import Caution, LimitState
+from engine.tables.reading import SLACK
 from engine.worksheet import Step, Worksheet, cite
 
 PRACTICE = Citation("common practice")
+TABLED_HEIGHT_IN = 120.0  # IRC Table R608.6(1): walls to 10 ft of unsupported height
 
 
 def lines(sheet: Worksheet, i: Inputs, g: Gable, cut: CutList, placed: tuple[Step, ...]) -> tuple[LimitState, ...]:
@@ -75,9 +78,22 @@ def _pieces(cut: CutList) -> Iterator[LimitState]:
         )  # fmt: skip
 
 
-def cautions(i: Inputs, cut: CutList) -> tuple[Caution, ...]:
+def cautions(i: Inputs, g: Gable, cut: CutList) -> tuple[Caution, ...]:
     """What to know or do, in the order of the work."""
-    return (*_cutting(i, cut), *_placing(i), *_plate(i))
+    return (*_cutting(i, cut), *_placing(i), *_plate(i), *_wall(g))
+
+
+def _wall(g: Gable) -> Iterator[Caution]:
+    """What the prescriptive walls ask of a gable that no line judges."""
+    yield Caution(
+        "The ceiling at the foot of a gable-end wall is a diaphragm too, and the wall is tied to it.",
+        Citation("IRC", "R608.10"),
+    )
+    if g.H > TABLED_HEIGHT_IN + SLACK:
+        yield Caution(
+            "The table of upright bars ends at 10 ft between supports: bars of a higher gable are designed.",
+            cite(vertical_bars),
+        )
 
 
 def _cutting(i: Inputs, cut: CutList) -> Iterator[Caution]:
