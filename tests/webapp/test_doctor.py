@@ -21,6 +21,7 @@ from webapp.keeping.health import Health
 from webapp.migrate import take_back
 from webapp.models import Job
 from webapp.models.base import now
+from webapp.models.packed import pack
 from webapp.services import log
 from webapp.store import open_database, writing
 
@@ -94,10 +95,14 @@ def test_a_photograph_that_was_altered_and_one_that_is_missing_are_found(office:
 
 
 @pytest.mark.parametrize(("table", "change"), [
-    ("revision", "document = document || ' '"), ("log_file", "sha256 = 'x'"), ("design", "sha256 = 'x'"),
+    ("revision", "document = {other}"), ("revision", "document = {broken}"), ("log_file", "sha256 = 'x'"),
+    ("design", "sha256 = 'x'"),
 ])  # fmt: skip
 def test_a_document_that_was_altered_is_found(office: str, damage: Damage, table: str, change: str) -> None:
-    damage(f"UPDATE {table} SET {change}")
+    """Another text, whole, and one that can't be unpacked any more."""
+    quoted = "X'{0}'" if office.startswith("sqlite") else "'\\x{0}'"
+    other, broken = (quoted.format(kept.hex()) for kept in (pack("{}"), pack("{}")[:-3]))
+    damage(f"UPDATE {table} SET {change.format(other=other, broken=broken)}".replace(":", "\\:"))
     assert found(office, "kept") == [f"Row 1 of {table} is not what was kept: its SHA-256 is another."]
 
 

@@ -6,13 +6,14 @@ from sqlalchemy import ForeignKey, Index, String, Text, UniqueConstraint, text
 from sqlalchemy.orm import Mapped, mapped_column
 
 from webapp.models.base import Base, Utc, now
+from webapp.models.packed import Packed
 
 
 class Revision(Base):
     """One submission. Everything but its state is frozen; triggers refuse any other change.
 
-    document: canonical JSON, fingerprint: its SHA-256. changes: the job's count of changes when it was frozen. state: one of
-    `services.revisions.STATES`.
+    document: canonical JSON, kept compressed; fingerprint: its SHA-256. changes: the job's count of changes when it was frozen.
+    state: one of `services.revisions.STATES`.
     """
 
     __tablename__ = "revision"
@@ -22,7 +23,7 @@ class Revision(Base):
     job_id: Mapped[int] = mapped_column(ForeignKey("job.id"), index=True)
     number: Mapped[int]
     state: Mapped[str] = mapped_column(String(20))
-    document: Mapped[str] = mapped_column(Text)
+    document: Mapped[str] = mapped_column(Packed)
     fingerprint: Mapped[str] = mapped_column(String(64))
     engine: Mapped[str] = mapped_column(String(20))
     edition: Mapped[str] = mapped_column(String(20))

@@ -13,6 +13,7 @@ from engine import VERSION
 from webapp.credentials import tokens
 from webapp.models import Job, LinkUse, ReviewLink, Revision
 from webapp.models.base import now
+from webapp.models.packed import pack
 from webapp.services import audit, log, sign_in
 from webapp.services.holding import hold
 from webapp.services.refusals import Missing, Refused, Stale
@@ -78,6 +79,7 @@ def submit(
     """
     if len(note) > LONGEST_NOTE:
         raise Refused({"note": f"Use at most {LONGEST_NOTE} characters."})
+    packed = pack(text)  # before the transaction: others wait for its end
     with writing(db) as session:
         job = held(session, job_id)
         if job.changes != changes:
@@ -86,7 +88,7 @@ def submit(
         if last and last.fingerprint == fingerprint and last.state != RETURNED:
             raise Refused({"": f"Nothing has changed since revision {last.letter} was submitted."})
         row = Revision(
-            job_id=job_id, number=(last.number if last else 0) + 1, state=SUBMITTED, document=text, fingerprint=fingerprint,
+            job_id=job_id, number=(last.number if last else 0) + 1, state=SUBMITTED, document=packed, fingerprint=fingerprint,
             engine=VERSION, edition=edition, changes=changes, note=note.strip(), by_person_id=seen.person_id, by_name=seen.name,
         )  # fmt: skip
         _supersede(session, job_id, but_accepted=True)
