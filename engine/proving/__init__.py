@@ -23,22 +23,32 @@ ADAPTERS: dict[str, Adapter] = {}
 PLACED: set[str] = set()
 
 
-def adapter(*topics: str, placed: bool = False) -> Callable[[Adapter], Adapter]:
+def adapter(*topics: str, placed: bool = False, usual: Mapping[str, Any] | None = None) -> Callable[[Adapter], Adapter]:
     """Register the function that computes the cases of these topics.
 
     Args: placed: several tables or sentences stand under one topic, so that the place in the source is part of the question.
+    usual: what the rule itself takes where a case leaves an input out (a strength factor, a unit weight).
     """
 
     def register(function: Adapter) -> Adapter:
         for topic in topics:
             if topic in ADAPTERS:
                 raise ValueError(f"two adapters for {topic}")
-            ADAPTERS[topic] = function
+            ADAPTERS[topic] = function if usual is None else _with(usual, function)
         if placed:
             PLACED.update(topics)
         return function
 
     return register
+
+
+def _with(usual: Mapping[str, Any], function: Adapter) -> Adapter:
+    return lambda inputs: function({**usual, **inputs})
+
+
+def given(inputs: Mapping[str, Any], *keys: str) -> bool:
+    """Whether a case states all of these, so that what follows from them is asked."""
+    return all(key in inputs for key in keys)
 
 
 @dataclass(frozen=True, slots=True)

@@ -173,18 +173,18 @@ def moment_steel_in2(M_u_lb_in: float, phi: float, f_c_psi: float, f_y_psi: floa
 @clause(
     "ACI 318",
     "16.5.4.5",
-    title="Steel for the moment, lever taken as 0.9 d",
+    title="Steel for the moment, lever taken as a share of d",
     symbol="A_f",
     unit="in²",
-    formula="M_u / (phi * f_y * 0.9 * d)",
+    formula="M_u / (phi * f_y * j * d)",
     provenance="common practice",
-    note="Printed examples of corbels use this lever; it asks for slightly more steel.",
+    note="Printed examples of corbels take a lever of 0.9 d; it asks for slightly more steel.",
 )
-def moment_steel_by_lever_in2(M_u_lb_in: float, phi: float, f_y_psi: float, d_in: float) -> float:
-    """Bars for M_u with the lever of printed examples; arguments as for `moment_steel_in2`."""
+def moment_steel_by_lever_in2(M_u_lb_in: float, phi: float, f_y_psi: float, d_in: float, j: float = 0.9) -> float:
+    """Bars for M_u with the lever of printed examples. Args: j: lever over d; others as for `moment_steel_in2`."""
     not_negative(M_u_lb_in=M_u_lb_in)
-    above_zero(phi=phi, f_y_psi=f_y_psi, d_in=d_in)
-    return M_u_lb_in / (phi * f_y_psi * 0.9 * d_in)
+    above_zero(phi=phi, f_y_psi=f_y_psi, d_in=d_in, j=j)
+    return M_u_lb_in / (phi * f_y_psi * j * d_in)
 
 
 @clause(

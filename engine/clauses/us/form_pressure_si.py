@@ -6,13 +6,15 @@ The metric constants are rounded up on their own (600 psf is 28.7 kPa, printed 3
 from math import sqrt
 from typing import Literal, NamedTuple
 
-from engine.errors import BadInput
 from engine.tables.reading import above_zero
 from engine.worksheet import Worksheet, clause
 
 GRAVITY = 9.81
 SLOW_M_PER_H = 2.1
 TALL_M = 4.2
+FASTEST_M_PER_H = 4.5
+HIGHEST_SLUMP_MM = 175.0
+DEEPEST_VIBRATION_M = 1.2
 Shape = Literal["wall", "column"]
 Concrete = Literal["plain", "retarded or blended", "blended and retarded, or high slag or fly ash"]
 # CIRIA 108 Table: C_2 by concrete. 0.30 read in a posted worksheet; the other two recalled.
@@ -28,7 +30,7 @@ class PressureSI(NamedTuple):
 
     design_kPa: float
     equation: str
-    equation_kPa: float
+    equation_kPa: float | None
     head_kPa: float
 
 
@@ -84,14 +86,24 @@ def design_pressure_kPa(head: float, p_eq: float, C_w: float) -> float:
     return min(head, max(p_eq, 30 * C_w))
 
 
-def wall_pressure_si(sheet: Worksheet, *, rho: float, h: float, R: float, T: float, C_c: float) -> PressureSI:
-    """Design pressure in the SI set, within the equations' limits (R to 4.5 m/h). Raises: BadInput beyond them.
+def wall_pressure_si(
+    sheet: Worksheet,
+    *,
+    rho: float,
+    h: float,
+    R: float,
+    T: float,
+    C_c: float,
+    slump_mm: float = 150.0,
+    vibration_m: float = 1.2,
+) -> PressureSI:
+    """Design pressure in the SI set; the liquid head alone above 4.5 m/h, 175 mm of slump or 1.2 m of vibration.
 
-    Args: rho [kg/m³]. h: of all concrete not yet set [m]. R [m/h]. T [°C].
+    Args: rho [kg/m³]. h: of all concrete not yet set [m]. R [m/h]. T [°C]. Raises: BadInput. Source: ACI 347-04 2.2.2, SI.
     """
-    if R > 4.5:
-        raise BadInput("R", "Above 4.5 m/h the concrete counts as liquid: use the head.")
     head = sheet.use(liquid_head_kPa, rho=rho, h=h)
+    if R > FASTEST_M_PER_H or slump_mm > HIGHEST_SLUMP_MM or vibration_m > DEEPEST_VIBRATION_M:
+        return PressureSI(head, "a", None, head)
     weight = sheet.use(unit_weight_factor_si, rho=rho)
     slow = R < SLOW_M_PER_H and h <= TALL_M
     value = sheet.use(slow_wall_kPa if slow else fast_wall_kPa, C_c=C_c, C_w=weight, R=R, T=T)

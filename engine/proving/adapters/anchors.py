@@ -17,11 +17,13 @@ from engine.clauses.us.anchors_area import projected_shear_area_in2
 from engine.clauses.us.anchors_breakout import cone
 from engine.clauses.us.anchors_model import AnchorGroup
 from engine.clauses.us.anchors_phi import anchor_reinforcement_in2, design_strength_lb
-from engine.proving import adapter
+from engine.proving import adapter, given
 from engine.worksheet import Worksheet
 
 Inputs = Mapping[str, Any]
 KIP = 1000.0
+STEEL = {"phi": 0.75}  # ACI 318-19 Table 17.5.3(a), ductile steel in tension
+CONCRETE = {"phi": 0.70}  # ACI 318-19 Tables 17.5.3(b) and (c), no supplementary reinforcement
 PSI_IN_MPA = 145.0377
 
 
@@ -69,7 +71,7 @@ def plate_washer(inputs: Inputs) -> dict[str, float]:
     }
 
 
-@adapter("concrete/anchor-rod-shear-tension-bending-stand-off-steel-only")
+@adapter("concrete/anchor-rod-shear-tension-bending-stand-off-steel-only", usual=STEEL)
 def stand_off(inputs: Inputs) -> dict[str, float | bool]:
     """One or more trial rods; the source adds stresses it has rounded to three figures."""
     found: dict[str, float | bool] = {}
@@ -93,7 +95,7 @@ def stand_off(inputs: Inputs) -> dict[str, float | bool]:
     return found
 
 
-@adapter("concrete/anchor-steel-tension")
+@adapter("concrete/anchor-steel-tension", usual=STEEL)
 def steel_tension(inputs: Inputs) -> dict[str, float]:
     """One threaded rod."""
     A_se = materials.effective_area_in2(inputs["da_in"], inputs["nt_per_in"])
@@ -105,7 +107,7 @@ def steel_tension(inputs: Inputs) -> dict[str, float]:
     }
 
 
-@adapter("concrete/f1554-rod-tension-strength-table")
+@adapter("concrete/f1554-rod-tension-strength-table", usual=STEEL)
 def rod_table(inputs: Inputs) -> dict[str, list[float]]:
     """Strengths of the table follow from the areas as it prints them."""
     areas = [materials.effective_area_in2(d, n) for d, n in zip(inputs["da_in"], inputs["nt_per_in"], strict=True)]
@@ -118,7 +120,7 @@ def rod_table(inputs: Inputs) -> dict[str, list[float]]:
     return found
 
 
-@adapter("concrete/group-breakout-no-edges-hef-11-in")
+@adapter("concrete/group-breakout-no-edges-hef-11-in", usual={**CONCRETE, "s1_in": 0.0, "s2_in": 0.0})
 def group_breakout(inputs: Inputs) -> dict[str, float]:
     """A rectangular group far from edges, rounded to three figures at each step like its source."""
     positions = _rectangle(inputs, inputs["n_anchors"])
@@ -147,7 +149,9 @@ def group_breakout(inputs: Inputs) -> dict[str, float]:
     }
 
 
-@adapter("concrete/group-in-a-20-in-pedestal-three-or-more-edges-rule-anchor-reinforcement")
+@adapter(
+    "concrete/group-in-a-20-in-pedestal-three-or-more-edges-rule-anchor-reinforcement", usual={"phi_breakout": 0.70}
+)
 def pedestal(inputs: Inputs) -> dict[str, float | bool]:
     """Four anchors centred in a square pedestal."""
     across, along = ((inputs["pedestal_in"] - inputs[s]) / 2 for s in ("s1_in", "s2_in"))
@@ -161,7 +165,7 @@ def pedestal(inputs: Inputs) -> dict[str, float | bool]:
         c_y2_in=along,
         cracked=inputs.get("cracked", True),
     )
-    return {
+    found: dict[str, Any] = {
         "hef_prime_in": steps.get("reduced_depth_in", inputs["hef_actual_in"]),
         "ANc_in2": steps["projected_tension_area_in2"],
         "ANco_in2": steps["cone_area_in2"],
@@ -169,16 +173,20 @@ def pedestal(inputs: Inputs) -> dict[str, float | bool]:
         "Nb_kip": _basic(steps) / KIP,
         "Ncbg_kip": steps["N_lb"] / KIP,
         "phiNcbg_kip": design_strength_lb(inputs["phi_breakout"], steps["N_lb"]) / KIP,
-        "As_req_in2": anchor_reinforcement_in2(inputs["Pu_kip"] * KIP, inputs["fy_psi"]),
         "sideface_applies": inputs["hef_actual_in"] > 2.5 * min(across, along),
     }
+    if given(inputs, "Pu_kip", "fy_psi"):
+        found["As_req_in2"] = anchor_reinforcement_in2(inputs["Pu_kip"] * KIP, inputs["fy_psi"])
+    return found
 
 
-@adapter("concrete/group-shear-breakout-toward-an-edge")
+@adapter("concrete/group-shear-breakout-toward-an-edge", usual={**CONCRETE, "n_front": 1, "s_perp_in": 0.0})
 def shear_toward_an_edge(inputs: Inputs) -> dict[str, float]:
     """The front row, c_a2 from the side edges either way; its length in bearing is given."""
     c, h_a, c_a2 = inputs["ca1_in"], inputs["ha_in"], inputs["ca2_in"]
     u = tuple(i * inputs["s_perp_in"] for i in range(inputs["n_front"]))
+    if max(c_a2, h_a) < 1.5 * c:
+        c = v.reduced_edge_distance_in(c_a2, h_a, u[-1] / max(len(u) - 1, 1), c)
     A_Vc, A_Vco = projected_shear_area_in2(u, c, -c_a2, u[-1] + c_a2, h_a), v.prism_area_in2(c)
     material = (inputs.get("lambda_a", 1.0), inputs["fc_psi"], c)
     by_anchor = v.basic_shear_by_anchor_lb(inputs["le_in"], inputs["da_in"], *material)
@@ -198,7 +206,7 @@ def shear_toward_an_edge(inputs: Inputs) -> dict[str, float]:
     }
 
 
-@adapter("concrete/headed-rod-pullout-table")
+@adapter("concrete/headed-rod-pullout-table", usual=CONCRETE)
 def pullout_table(inputs: Inputs) -> dict[str, list[float]]:
     """Heavy hex nuts in cracked concrete, one list a concrete strength."""
     return {
@@ -210,7 +218,7 @@ def pullout_table(inputs: Inputs) -> dict[str, list[float]]:
     }
 
 
-@adapter("concrete/hooked-l-bolt-pullout")
+@adapter("concrete/hooked-l-bolt-pullout", usual=CONCRETE)
 def hook_pullout(inputs: Inputs) -> dict[str, float]:
     """One L bolt; the hook length counts from the inner face of the shank."""
     d_a = inputs["da_in"]

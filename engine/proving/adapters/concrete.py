@@ -15,9 +15,10 @@ from engine.clauses.us.concrete_strip import LARGEST_STEEL_RATIO, Strip, capacit
 from engine.clauses.us.loads import Loads, governing_strength
 from engine.clauses.us.shear_friction import shear_friction_steel_in2
 from engine.editions import US_2021
-from engine.proving import adapter
+from engine.proving import adapter, given
 
 KIP = 1000.0
+BEARING = {"phi": 0.65}  # ACI 318-19 Table 21.2.1
 Case = Mapping[str, Any]
 
 
@@ -34,19 +35,19 @@ def smallest(low: float, high: float, enough: Callable[[float], bool]) -> float:
     return high
 
 
-@adapter("concrete/bearing-a2-a1")
+@adapter("concrete/bearing-a2-a1", usual={**BEARING, "A2_over_A1": 1.0})
 def bearing_by_ratio(i: Case) -> dict[str, Any]:
     """Bearing a2 a1."""
     A_1, ratio = i.get("A1_in2") or i["N_in"] * i["B_in"], i["A2_over_A1"]
     P_p = bearing_strength_lb(i["fc_psi"], A_1, ratio * A_1)
-    each_in2 = bearing_strength_lb(i["fc_psi"], 1.0, ratio)
-    return {
-        "A1_req_in2": i["Pu_kip"] * KIP / design_strength_lb(i["phi"], each_in2),
-        "phiPp_kip": design_strength_lb(i["phi"], P_p) / KIP,
-    }
+    found = {"phiPp_kip": design_strength_lb(i["phi"], P_p) / KIP}
+    if given(i, "Pu_kip"):
+        each_in2 = bearing_strength_lb(i["fc_psi"], 1.0, ratio)
+        found["A1_req_in2"] = i["Pu_kip"] * KIP / design_strength_lb(i["phi"], each_in2)
+    return found
 
 
-@adapter("concrete/bearing-column-footing")
+@adapter("concrete/bearing-column-footing", usual=BEARING)
 def bearing_of_a_column(i: Case) -> dict[str, Any]:
     """Bearing column footing."""
     A_1, A_2 = i["A1_in2"], (12 * i["ftg_side_ft"]) ** 2
@@ -59,14 +60,14 @@ def bearing_of_a_column(i: Case) -> dict[str, Any]:
     }
 
 
-@adapter("concrete/bearing-of-a-beam-on-an-8-in-wall-no-a2-increase")
+@adapter("concrete/bearing-of-a-beam-on-an-8-in-wall-no-a2-increase", usual=BEARING)
 def bearing_on_a_wall(i: Case) -> dict[str, Any]:
     """Bearing of a beam on an 8 in wall no a2 increase."""
     A_1 = i["wall_in"] * i["bearing_width_in"]
     return {"phiBn_kip": design_strength_lb(i["phi"], bearing_strength_lb(i["fc_psi"], A_1, A_1)) / KIP}
 
 
-@adapter("concrete/bearing-with-a2-by-equal-offsets")
+@adapter("concrete/bearing-with-a2-by-equal-offsets", usual=BEARING)
 def bearing_by_offsets(i: Case) -> dict[str, Any]:
     """Bearing with a2 by equal offsets."""
     N, B, side = i["N_in"], i["B_in"], i["pedestal_in"]
@@ -84,7 +85,7 @@ def bearing_by_offsets(i: Case) -> dict[str, Any]:
     }
 
 
-@adapter("concrete/bearing-with-the-full-2-0-factor")
+@adapter("concrete/bearing-with-the-full-2-0-factor", usual=BEARING)
 def bearing_at_its_most(i: Case) -> dict[str, Any]:
     """Bearing with the full 2 0 factor."""
     A_1 = i.get("A1_in2") or i["N_in"] * i["B_in"]
@@ -100,19 +101,23 @@ def _alone(bearing_in: float, h_in: float, spacing_in: float) -> float:
 @adapter("concrete/effective-length-factor-and-limits")
 def wall_limits(i: Case) -> dict[str, Any]:
     """Effective length factor and limits."""
-    return {
-        "h_min_in": walls.wall_thickness_minimum_in(i["bearing_wall_unsupported_in"]),
+    found: dict[str, Any] = {
         "k_braced_restrained": walls.effective_length_factor(braced=True, restrained=True),
         "k_braced_unrestrained": walls.effective_length_factor(braced=True, restrained=False),
         "k_unbraced": walls.effective_length_factor(braced=False, restrained=False),
-        "Leff_in": _alone(i["bearing_width_in"], i["h_in"], i["spacing_in"]),
         "opening_bars_one_curtain": f"{steel.bars_at_opening(1)} No.5",
         "opening_bars_two_curtains": f"{steel.bars_at_opening(2)} No.5",
-        "max_spacing_in": steel.largest_bar_spacing_in(i["h_in"]),
     }
+    if given(i, "bearing_wall_unsupported_in"):
+        found["h_min_in"] = walls.wall_thickness_minimum_in(i["bearing_wall_unsupported_in"])
+    if given(i, "h_in"):
+        found["max_spacing_in"] = steel.largest_bar_spacing_in(i["h_in"])
+    if given(i, "h_in", "bearing_width_in", "spacing_in"):
+        found["Leff_in"] = _alone(i["bearing_width_in"], i["h_in"], i["spacing_in"])
+    return found
 
 
-@adapter("concrete/simplified-method-under-concentrated-loads")
+@adapter("concrete/simplified-method-under-concentrated-loads", usual={"fy_psi": 60000.0})
 def simplified_wall(i: Case) -> dict[str, Any]:
     """Simplified method under concentrated loads."""
     h, l_c = i["h_in"], 12 * i["lc_ft"]
@@ -121,7 +126,7 @@ def simplified_wall(i: Case) -> dict[str, Any]:
     small_bar = bar(4).d_b_in
     return {
         "h_min_in": walls.wall_thickness_minimum_in(l_c),
-        "Pu_kip": factored(D=i["D_kip"], L=i["L_kip"]),
+        "Pu_kip": factored(D=i.get("D_kip", 0.0), L=i.get("L_kip", 0.0)),
         "effective_length_in": L_e,
         "phiPn_kip": design_strength_lb(i.get("phi", phi_compression()), P_n) / KIP,
         "As_vert_in2_per_ft": steel.minimum_wall_steel_in2(steel.vertical_steel_ratio(small_bar, i["fy_psi"]), 12, h),
@@ -202,15 +207,19 @@ def bracket(i: Case, V_u: float, N_uc: float, M_u: float, A_f: float) -> dict[st
     return {"Avf": A_vf, "An": A_n, "Af": A_f, "Asc": A_sc, "Ah": corbels.tie_steel_in2(A_sc, A_n)}
 
 
-@adapter("concrete/corbel-column-bracket", "placement/column-corbel-14-in-wide-with-horizontal-force")
+@adapter(
+    "concrete/corbel-column-bracket",
+    "placement/column-corbel-14-in-wide-with-horizontal-force",
+    # both recalled examples take the lever as 0.9 d
+    usual={"T_kip": 0.0, "mu": 1.4, "phi": 0.75, "arm_over_d": 0.9},
+)
 def column_bracket(i: Case) -> dict[str, Any]:
     """Corbel column bracket."""
     D, L = i.get("D_kip", i.get("PD_kip")), i.get("L_kip", i.get("PL_kip"))
     V_u = factored(D=D, L=L) * KIP
     N_uc = max(factored(L=i["T_kip"]) * KIP, 0.2 * V_u)
     M_u = corbels.corbel_moment_lb_in(V_u, i["av_in"], N_uc, i["h_in"], i["d_in"])
-    # both recalled examples take the lever as 0.9 d
-    A_f = corbels.moment_steel_by_lever_in2(M_u, i["phi"], i["fy_psi"], i["d_in"])
+    A_f = corbels.moment_steel_by_lever_in2(M_u, i["phi"], i["fy_psi"], i["d_in"], i["arm_over_d"])
     return {
         "Vu_kip": V_u / KIP,
         "Nuc_kip": N_uc / KIP,
@@ -247,15 +256,14 @@ def hook_table_2011(i: Case) -> dict[str, Any]:
     }
 
 
-@adapter("concrete/straight-bar-development-318-19")
+@adapter("concrete/straight-bar-development-318-19", usual={"Ktr": 0.0})
 def straight_bar(i: Case) -> dict[str, Any]:
     """Straight bar development 318 19."""
     confined = bond.confinement(i["cb_in"], i["Ktr"], i["db_in"])
     l_d = bond.tension_development_full_in(
         i["fy_psi"], i["fc_psi"], i["db_in"], confined, psi_s=i.get("size_factor", bond.straight_psi_s(i["db_in"]))
     )
-    return {
-        "cb_Ktr_over_db_used": confined,
-        "ld_in": l_d,
-        "le_reduced_in": bond.reduced_development_in(l_d, i["As_req_in2"], i["As_prov_in2"]),
-    }
+    found = {"cb_Ktr_over_db_used": confined, "ld_in": l_d}
+    if given(i, "As_req_in2", "As_prov_in2"):
+        found["le_reduced_in"] = bond.reduced_development_in(l_d, i["As_req_in2"], i["As_prov_in2"])
+    return found

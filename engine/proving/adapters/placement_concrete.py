@@ -15,7 +15,7 @@ from engine.clauses.us.concrete_material import design_strength_lb
 from engine.clauses.us.sheet_steel import sheet
 from engine.clauses.us.tolerances import anchor_bolt_tolerance_in, tolerance, tolerances
 from engine.errors import BadInput
-from engine.proving import adapter
+from engine.proving import adapter, given
 
 KIP = 1000.0
 FOOT = 12.0
@@ -23,7 +23,11 @@ CONCRETE_PCF = 150.0
 Case = Mapping[str, Any]
 
 
-@adapter("placement/brick-ledge-as-corbel-per-foot-of-wall")
+@adapter(
+    "placement/brick-ledge-as-corbel-per-foot-of-wall",
+    # ACI 318-19 5.3.1, 16.5, 21.2.1: dead load alone, a fifth of it held back, cast in one with the wall
+    usual={"load_factor": 1.4, "Nuc_over_Vu": 0.2, "mu": 1.4, "phi": 0.75},
+)
 def veneer_ledge(i: Case) -> dict[str, Any]:
     """Brick ledge as corbel per foot of wall."""
     f_c, f_y, phi, h = i["fc_psi"], i["fy_psi"], i["phi"], i["depth_at_core_face_in"]
@@ -40,7 +44,7 @@ def veneer_ledge(i: Case) -> dict[str, Any]:
     A_f = corbels.moment_steel_in2(M_u, phi, f_c, f_y, FOOT, d)
     least = corbels.least_main_steel_in2(f_c, f_y, FOOT, d)
     A_sc = corbels.main_steel_in2(corbels.strength_steel_in2(A_f, A_n, A_vf), least)
-    return {
+    found = {
         "D_veneer_plf": D,
         "D_ledge_plf": W,
         "Vu_total_lb_per_ft": V_v + W_u,
@@ -57,13 +61,16 @@ def veneer_ledge(i: Case) -> dict[str, Any]:
         "two_thirds_Avf_plus_An_in2_per_ft": corbels.strength_steel_in2(0.0, A_n, A_vf),
         "min_0p04_in2_per_ft": least,
         "Asc_required_in2_per_ft": A_sc,
-        "max_spacing_in": corbels.stirrup_spacing_in(i["stirrup_area_in2"], A_sc, FOOT),
-        "Asc_provided_in2_per_ft": bars_on_width_in2(i["stirrup_area_in2"], i["stirrup_spacing_in"], FOOT),
         "Ah_required_in2_per_ft": corbels.tie_steel_in2(A_sc, A_n),
         "depth_at_outer_edge_of_bearing_in": shape.depth_at_in(h, lip, p, min(p, a_v + wythe / 2)),
         "half_d_in": corbels.edge_depth_minimum_in(d),
         "service_moment_at_core_face_lb_in_per_ft": corbels.corbel_moment_lb_in(D, a_v, 0.0, h, d, W, x_W),
     }
+    if given(i, "stirrup_area_in2"):
+        found["max_spacing_in"] = corbels.stirrup_spacing_in(i["stirrup_area_in2"], A_sc, FOOT)
+    if given(i, "stirrup_area_in2", "stirrup_spacing_in"):
+        found["Asc_provided_in2_per_ft"] = bars_on_width_in2(i["stirrup_area_in2"], i["stirrup_spacing_in"], FOOT)
+    return found
 
 
 def _inch_pound(i: Case) -> dict[str, float]:
@@ -75,16 +82,20 @@ def _inch_pound(i: Case) -> dict[str, float]:
     }
 
 
-@adapter("placement/column-corbel-si-case-1", "placement/column-corbel-si-case-2")
+@adapter(
+    "placement/column-corbel-si-case-1",
+    "placement/column-corbel-si-case-2",
+    usual={"Nuc_kN": 0.0, "mu": 1.4, "phi": 0.75, "arm_over_d": 0.9},
+)
 def column_corbel_si(i: Case) -> dict[str, Any]:
     """Column corbel si case 1."""
     u, phi, b = _inch_pound(i), i["phi"], i["b_mm"]
     d_required = i["Vu_kN"] * 1000 / phi / (corbels.shear_stress_limit_MPa(i["fc_MPa"]) * b)
-    d_mm = ceil(d_required)
+    d_mm = ceil(d_required - 1e-9)
     h_mm = d_mm + i["cover_to_bar_mm"] + i["bar_mm"] / 2
     d, h = units.convert(d_mm, "mm", "in"), units.convert(h_mm, "mm", "in")
     M_u = corbels.corbel_moment_lb_in(u["Vu"], u["av"], u["Nuc"], h, d)
-    A_f = corbels.moment_steel_by_lever_in2(M_u, phi, u["fy"], d)  # the note takes the lever as 0.9 d
+    A_f = corbels.moment_steel_by_lever_in2(M_u, phi, u["fy"], d, i["arm_over_d"])
     A_vf = units.convert(friction.shear_friction_steel_mm2(i["Vu_kN"] * 1000, phi, i["mu"], i["fy_MPa"]), "mm²", "in²")
     A_n = corbels.restraint_steel_in2(u["Nuc"], phi, u["fy"])
     least = corbels.least_main_steel_in2(u["fc"], u["fy"], u["b"], d)
@@ -173,18 +184,21 @@ def sheet_gauge(i: Case) -> dict[str, Any]:
     return {"uncoated_in": steel.uncoated_in, "galvanized_in": steel.galvanized_in}
 
 
-@adapter("placement/shear-friction")
+@adapter("placement/shear-friction", usual={"phi": 0.75})
 def shear_plane(i: Case) -> dict[str, Any]:
     """Shear friction."""
-    V_u, phi, f_c, A_c = i["Vu_kip"] * KIP, i["phi"], i["fc_psi"], i["Ac_in2"]
+    V_u, phi = i["Vu_kip"] * KIP, i["phi"]
     A_vf = friction.shear_friction_steel_in2(V_u, phi, i["mu"], i["fy_ksi"] * KIP)
-    return {
+    found = {
         "Vn_kip": friction.shear_friction_lb(i["mu"], A_vf, i["fy_ksi"] * KIP) / KIP,
         "Avf_in2": A_vf,
-        # both terms of the cap on planes that are not roughened: one grows with f'c from nothing, one is met by strong concrete
-        "phi_0p2fcAc_kip": design_strength_lb(phi, friction.shear_friction_cap_other_lb(1.0, A_c)) * f_c / KIP,
-        "phi_800Ac_kip": design_strength_lb(phi, friction.shear_friction_cap_other_lb(20000.0, A_c)) / KIP,
     }
+    if given(i, "Ac_in2"):
+        # both terms of the cap on planes that are not roughened: one grows with f'c from nothing, one is met by strong concrete
+        by_strength, most = (friction.shear_friction_cap_other_lb(f_c, i["Ac_in2"]) for f_c in (1.0, 20000.0))
+        found["phi_0p2fcAc_kip"] = design_strength_lb(phi, by_strength) * i.get("fc_psi", 0.0) / KIP
+        found["phi_800Ac_kip"] = design_strength_lb(phi, most) / KIP
+    return found
 
 
 @adapter("placement/tolerance-cast-concrete")
@@ -200,7 +214,13 @@ def _by_words(item: str) -> Any:
         if row.item == item:
             return row
     for word, key in (
+        ("over 12", "wall-thickness-over-12"),
+        ("thickness", "wall-thickness-12"),
+        ("bar position", "bar-position"),
+        ("plumb", "plumb-100-ft"),
         ("soffit", "soffit"),
+        ("lintel", "lintel-sill"),
+        ("exposed", "lintel-sill"),
         ("sill", "lintel-sill"),
         ("lateral", "lateral"),
         ("vertical", "plumb-100-ft"),

@@ -6,11 +6,13 @@ from typing import Any
 from engine.clauses.us import form_pressure as fp
 from engine.clauses.us import form_pressure_si as si
 from engine.clauses.us import placing_rates
+from engine.errors import BadInput
 from engine.proving import adapter
 from engine.units import convert
 from engine.worksheet import Worksheet
 
 Row = Mapping[str, Any]
+USUAL = {"unit_weight_pcf": 150.0, "Cc": 1.0, "Cw": 1.0}  # ACI 347-04 Tables 2.1 and 2.2: plain concrete, no retarder
 PRESSURES = (
     "above-15-ft-h", "cold-concrete", "deep-vibration", "fast-7-15-ft-h", "heavy-160-pcf", "high-slag-with-retarder",
     "lightweight-115-pcf", "normal-icf-storey-lift", "retarding-superplasticizer", "single-4-ft-lift-capped-by-head",
@@ -22,7 +24,7 @@ def _sheet() -> Worksheet:
     return Worksheet(recording=False)
 
 
-@adapter(*(f"placement/form-pressure-wall-{name}" for name in PRESSURES))
+@adapter(*(f"placement/form-pressure-wall-{name}" for name in PRESSURES), usual=USUAL)
 def wall_pressure(row: Row) -> Row:
     """One wall, every intermediate value."""
     found = fp.wall_pressure(
@@ -38,11 +40,12 @@ def wall_pressure(row: Row) -> Row:
     }
 
 
-@adapter("placement/form-pressure-wall-base-table")
+@adapter("placement/form-pressure-wall-base-table", usual={**USUAL, "placement_height_ft": 14.0})
 def base_table(row: Row) -> Row:
     """The table prints the equation itself; below 7 ft/h that of walls to 14 ft."""
     R, T, weight = row["rate_ft_per_h"], row["concrete_temp_F"], fp.unit_weight_factor(row["unit_weight_pcf"])
-    equation = fp.slow_wall_psf if R <= fp.SLOW_FT_PER_H else fp.fast_wall_psf
+    slow = R <= fp.SLOW_FT_PER_H and row["placement_height_ft"] <= fp.TALL_FT
+    equation = fp.slow_wall_psf if slow else fp.fast_wall_psf
     base = equation(row["Cc"], weight, R, T)
     head = fp.liquid_head_psf(row["unit_weight_pcf"], row["placement_height_ft"])
     return {"base_pressure_psf": base, "design_pressure_with_600_floor_psf": fp.design_pressure_psf(head, base, weight)}
@@ -55,12 +58,12 @@ def continuity(row: Row) -> Row:
     return {"eq_b_psf": fp.slow_wall_psf(1.0, 1.0, R, T), "eq_c_psf": fp.fast_wall_psf(1.0, 1.0, R, T)}
 
 
-@adapter("placement/form-pressure-wall-si-relations")
+@adapter("placement/form-pressure-wall-si-relations", usual={"density_kg_per_m3": 2400.0, "Cc": 1.0})
 def si_relations(row: Row) -> Row:
     """The SI set."""
     found = si.wall_pressure_si(
         _sheet(), rho=row["density_kg_per_m3"], h=row["placement_height_m"], R=row["rate_m_per_h"], T=row["concrete_temp_C"],
-        C_c=row["Cc"],
+        C_c=row["Cc"], slump_mm=row.get("slump_mm", 150.0), vibration_m=row.get("vibration_depth_m", 1.2),
     )  # fmt: skip
     return {
         "equation": found.equation,
@@ -98,14 +101,14 @@ def field_graph(row: Row) -> Row:
     }
 
 
-@adapter("placement/when-the-formulas-do-not-apply")
+@adapter("placement/when-the-formulas-do-not-apply", usual=USUAL)
 def liquid(row: Row) -> Row:
-    """Above 7 in of slump the head stands alone."""
-    found = fp.wall_pressure(
-        _sheet(), w_pcf=row["unit_weight_pcf"], h_ft=row["height_ft"], R=3.0, T=70.0, C_c=1.0, slump_in=row["slump_in"]
-    )
-    return {"equation": "w*h" if found.equation == "a" else found.equation, "coefficients_applied": found.equation != "a",
-            "pressure_psf": found.design_psf}  # fmt: skip
+    """Where the concrete counts as liquid the head stands alone, without coefficients."""
+    slump, depth, R = row.get("slump_in", 0.0), row.get("vibration_depth_ft", 0.0), row.get("rate_ft_per_h", 0.0)
+    if not fp.liquid_reasons(slump_in=slump, vibration_ft=depth, R=R):
+        raise BadInput("slump_in", "Nothing given makes this concrete count as liquid.")
+    head = fp.liquid_head_psf(row["unit_weight_pcf"], row["height_ft"])
+    return {"equation": "w*h", "coefficients_applied": False, "pressure_psf": head}
 
 
 @adapter("placement/hydrostatic-pressure")
@@ -121,7 +124,7 @@ def lift_height(row: Row) -> Row:
     return {"lift_height_ft": fp.depth_of_pressure_ft(row["pressure_psf"], row["unit_weight_pcf"])}
 
 
-@adapter("placement/largest-rate-for-a-600-psf-form", "placement/largest-rate-for-a-600-psf-form-retarder")
+@adapter("placement/largest-rate-for-a-600-psf-form", "placement/largest-rate-for-a-600-psf-form-retarder", usual=USUAL)
 def largest_rate(row: Row) -> Row:
     """The equation turned round."""
     return {

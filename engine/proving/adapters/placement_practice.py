@@ -1,5 +1,6 @@
 """Adapters for gables, slump, vibration, cold, maturity, and what the veneer's own notes say."""
 
+import re
 from collections.abc import Mapping
 from math import ceil
 from typing import Any
@@ -7,7 +8,7 @@ from typing import Any
 from engine.clauses.us import gables, placing_practice, placing_rates, veneer_practice
 from engine.clauses.us.irc_veneer import veneer_bearing_in, veneer_limits, veneer_line_load_plf, veneer_overhang_in
 from engine.clauses.us.irc_walls import slump_ok
-from engine.proving import adapter
+from engine.proving import adapter, given
 
 Row = Mapping[str, Any]
 
@@ -15,14 +16,11 @@ Row = Mapping[str, Any]
 @adapter("placement/gable-geometry")
 def gable(row: Row) -> Row:
     """A symmetric gable from its base, pitch, course and block."""
-    W, p, h_c, block, t = (
-        row[k] for k in ("base_width_ft", "pitch_in_per_12", "course_height_in", "block_length_in", "core_thickness_in")
-    )
-    Q, lift = row["pump_rate_yd3_per_h"], row["lift_ft"]
+    W, p, h_c, block = (row[k] for k in ("base_width_ft", "pitch_in_per_12", "course_height_in", "block_length_in"))
     H = gables.rise_ft(W, p)
     c, N, rake = gables.setback_in(h_c, p), gables.courses(H, h_c), gables.rake_ft(W, p)
     lows = [gables.course_edges_in(W, c, n)[0] for n in range(1, N + 1)]
-    return {
+    found = {
         "rise_ft": H,
         "slope_angle_deg": gables.slope_deg(p),
         "rake_length_each_ft": rake,
@@ -31,16 +29,27 @@ def gable(row: Row) -> Row:
         "courses": N,
         "setback_per_course_in": c,
         "offcut_triangle_area_in2": h_c * c / 2,
-        "concrete_yd3": placing_rates.wall_volume_yd3(gables.gable_area_ft2(W, H), t),
         "blocks_without_reuse": sum(ceil(low / block - 1e-9) for low in lows),
         "blocks_with_offcut_reuse_per_course": sum(max(1, ceil((low - c) / block - 1e-9)) for low in lows),
         "blocks_area_lower_bound": ceil(144 * W * H / 2 / (block * h_c) - 1e-9),
-        "first_lift_volume_yd3": gables.lift_volume_yd3(W, H, t, 0.0, lift),
-        "pump_rate_for_4_ft_per_h_at_base_yd3_per_h": 4 * W * t / 12 / 27,
-        "lifts": placing_rates.passes(H, lift),
-        "rise_rate_at_base_ft_per_h": gables.gable_rate_ft_per_h(Q, W, 0.0, H, t),
-        "rise_rate_at_mid_height_ft_per_h": gables.gable_rate_ft_per_h(Q, W, H / 2, H, t),
     }
+    return found | (_gable_pour(row, W, H) if given(row, "core_thickness_in") else {})
+
+
+def _gable_pour(row: Row, W_ft: float, H_ft: float) -> dict[str, Any]:
+    """Concrete, lifts and rates of that gable; the last lift ends at the peak."""
+    t = row["core_thickness_in"]
+    found: dict[str, Any] = {
+        "concrete_yd3": placing_rates.wall_volume_yd3(gables.gable_area_ft2(W_ft, H_ft), t),
+        "pump_rate_for_4_ft_per_h_at_base_yd3_per_h": 4 * W_ft * t / 12 / 27,
+    }
+    if given(row, "lift_ft"):
+        found["first_lift_volume_yd3"] = gables.lift_volume_yd3(W_ft, H_ft, t, 0.0, min(row["lift_ft"], H_ft))
+        found["lifts"] = placing_rates.passes(H_ft, row["lift_ft"])
+    if given(row, "pump_rate_yd3_per_h"):
+        rates = [gables.gable_rate_ft_per_h(row["pump_rate_yd3_per_h"], W_ft, z, H_ft, t) for z in (0.0, H_ft / 2)]
+        found["rise_rate_at_base_ft_per_h"], found["rise_rate_at_mid_height_ft_per_h"] = rates
+    return found
 
 
 @adapter("placement/complementary-trapezoids")
@@ -92,10 +101,12 @@ def vibration(row: Row) -> Row:
 
 @adapter("placement/minimum-concrete-temperature-thin-section")
 def cold(row: Row) -> Row:
-    """By section."""
-    return {
-        "min_concrete_temp_as_placed_and_maintained_F": placing_practice.least_concrete_temperature_F(row["section"])
-    }
+    """By section, however its range is written: "12-36 in", "< 12 in"."""
+    words = row["section"]
+    numbers = re.findall(r"\d+", words)
+    side = "over" if re.search(r"over|>|more|above|greater", words) else "under"
+    section = f"{' to '.join(numbers)} in" if len(numbers) == 2 else f"{side} {''.join(numbers)} in"
+    return {"min_concrete_temp_as_placed_and_maintained_F": placing_practice.least_concrete_temperature_F(section)}
 
 
 @adapter("placement/maturity-temperature-time-factor")
@@ -141,8 +152,7 @@ ANGLE_HEIGHT_FT = 12 + 8 / 12  # IRC R703.8.2.1 (read; the 2003 text in R703.7.2
 @adapter("placement/veneer-limits-in-residential-code")
 def limits(row: Row) -> Row:
     """One row of the table for every category named."""
-    names = row["SDC"].replace("or", ",").split(",")
-    found = {veneer_limits(name.strip()) for name in names}
+    found = {veneer_limits(name) for name in re.findall(r"[A-F][0-2]?", row["SDC"])}
     (one,) = found
     return {
         "max_height_ft": one.height_ft,
