@@ -227,3 +227,20 @@ def test_more_load_never_turns_a_flag_into_a_pass(name: str, more: float, base: 
     for line in low.states:
         if line.verdict is Verdict.FLAG:
             assert high[line.key].verdict is not Verdict.PASS, line.key
+
+
+def test_a_wall_above_with_its_snow_leans_outward_most_while_the_floor_stands_empty() -> None:
+    """8 in core under a 4 in one: what stands above is 2 in outward of the middle, the joists' 1 in of bearing
+    4 - 1/3 = 3.667 in inward, so their live load would help. 1.2D + 1.6S with dead load alone on the joists (100 plf):
+    P_u = 1.2 x 2500 + 1.6 x 900 + 1.2 x 100 = 4,560 lb; M_u = 4,440 x 2 - 120 x 3.667 = 8,440 lb-in. No. 4 at 16 in midway:
+    C = 4560 / 0.9 + 0.15 x 60000 = 14,066.7 lb, a = C / (0.85 x 2500 x 12) = 0.5516 in, phi M_n = 0.9 C (4 - a / 2) = 47,148 lb-in
+    (ACI 318-19 22.2, 11.5.2).
+    """
+    line = judged(
+        lower_core_in=8, upper_core_in=4, top="square", joist_width_in=2.5, plate="none", span_ft=20, joist_spacing_in=19.2,
+        live_psf=60, snow_psf=30, wall_dead_plf=2500, wall_snow_plf=900, f_c_psi=2500,
+    )["wall-moment"]  # fmt: skip
+    C = 4560 / 0.9 + 0.15 * 60000
+    a = C / (0.85 * 2500 * 12)
+    assert line.demand == pytest.approx(4440 * 2 - 120 * (4 - 1 / 3))
+    assert line.capacity == pytest.approx(0.9 * C * (4 - a / 2))

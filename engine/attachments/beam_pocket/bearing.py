@@ -46,8 +46,10 @@ def lines(
         states.append(
             LimitState(
                 "steel-web", "Steel beam's web at its seat", Citation("AISC 360-22", "J10"), spot="beam",
-                say="Web yielding and crippling of a steel beam are not judged here.",
-                refer="AISC 360 J10: bring the beam's web yielding and crippling, and its bearing length, from its engineer.",
+                say="Web yielding and crippling of a steel beam are not judged here, nor its flange bending over the plate.",
+                # the line on the plate takes the flange as stiff; AISC Manual Part 14 counts the overhang from the web's fillet
+                refer="AISC 360 J10: bring the beam's web yielding and crippling, its bearing length, and its flange and plate "
+                "bent together past the web's fillet, from its engineer.",
             )
         )  # fmt: skip
     states.append(_concrete(sheet, i, p, reaction, edition))

@@ -1,11 +1,13 @@
 """A strip of wall in the combination that asks most, and a strip under what stands above it with one load beside its middle.
 
 ACI 318-19 chapters 11, 14 and 22 by `concrete_strip_check`; combinations by `loads`. Dead load alone above, with live load on the
-eccentric side, is a pattern of its own: it moves the resultant farthest from the middle.
+eccentric side, is a pattern of its own, and so is the other way about: what stands above a step leans the one way, joists on the
+step the other, and the resultant is farthest from the middle where only one of the two has its live load.
 """
 
 from collections.abc import Iterable
 from dataclasses import replace
+from itertools import product
 
 from engine.clauses.us.concrete_plain import plain_axial_lb
 from engine.clauses.us.concrete_strip_check import Action, WallStrip, judge_wall
@@ -108,9 +110,9 @@ def _actions(edition: Edition, above: Loads, e_above_in: float, load: Loads, e_l
     """Each different action with the part of it that is the eccentric load."""
     found: dict[tuple[float, float], tuple[Action, float]] = {}
     for combination in strength_combinations(edition):
-        beside = combination.total(load)
         dead = combination.D * (above.D + load.D)
-        for upper in (combination.total(above), combination.D * above.D):
+        uppers = (combination.total(above), combination.D * above.D)
+        for upper, beside in product(uppers, (combination.total(load), combination.D * load.D)):
             P = upper + beside
             if P <= 0:
                 continue
