@@ -7,7 +7,6 @@ step the other, and the resultant is farthest from the middle where only one of 
 
 from collections.abc import Iterable
 from dataclasses import replace
-from itertools import product
 
 from engine.clauses.us.concrete_plain import plain_axial_lb
 from engine.clauses.us.concrete_strip_check import Action, WallStrip, judge_wall
@@ -111,8 +110,8 @@ def _actions(edition: Edition, above: Loads, e_above_in: float, load: Loads, e_l
     found: dict[tuple[float, float], tuple[Action, float]] = {}
     for combination in strength_combinations(edition):
         dead = combination.D * (above.D + load.D)
-        uppers = (combination.total(above), combination.D * above.D)
-        for upper, beside in product(uppers, (combination.total(load), combination.D * load.D)):
+        both = combination.total(above), combination.total(load)
+        for upper, beside in (both, (combination.D * above.D, both[1]), (both[0], combination.D * load.D)):
             P = upper + beside
             if P <= 0:
                 continue
