@@ -76,7 +76,7 @@ def si_relations(row: Row) -> Row:
 @adapter("placement/constants-of-the-si-equations")
 def si_constants(row: Row) -> Row:
     """The inch-pound constants converted, to set beside the printed metric ones."""
-    k = convert(1.0, "psf", "kPa")
+    k = row.get("psf_to_kPa", convert(1.0, "psf", "kPa"))
     rate = 5 / 9 / 0.3048  # a rate over a temperature: ft/h and °F as m/h and °C
     return {
         "kPa_for_150psf": 150 * k,
