@@ -15,6 +15,8 @@ from webapp.pages.view import SESSION
 from webapp.services import job_files, people, sign_in
 from webapp.settings import Settings
 
+KEPT = ("listed",)
+
 
 class Watching:
     """Templates that remember what was last filled in."""
@@ -31,13 +33,14 @@ class Watching:
 
     def render(self, values: dict[str, Any]) -> str:
         """Fill it in."""
+        assert self.template is not None
         self.values = values
-        return self.again()
+        return self.template.render(values)
 
     def again(self) -> str:
-        """The same once more."""
+        """The same once more, with nothing in it kept from before."""
         assert self.template is not None
-        return self.template.render(self.values)
+        return self.template.render({name: value for name, value in self.values.items() if name not in KEPT})
 
 
 class Served:

@@ -12,7 +12,7 @@ from webapp.forms import attachment as forms
 from webapp.forms.draft import Draft
 from webapp.forms.quantities import shown
 from webapp.pages import results
-from webapp.pages.view import page, with_query
+from webapp.pages.view import page, wants_part, with_query
 from webapp.services import attachments
 from webapp.services.standing import Standing
 
@@ -45,6 +45,7 @@ def answer(
         job=standing.job,
         form=sheet,
         labels=sheet.labels,
+        fields=None if wants_part(request) else results.fields(request, sheet, draft.units),
         draft=draft,
         wall=standing.walls.get(draft.wall_id),
         heading=heading,

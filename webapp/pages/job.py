@@ -4,6 +4,7 @@ import re
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Query, Request
+from markupsafe import Markup
 from starlette.responses import Response
 
 from engine import VERSION
@@ -11,7 +12,7 @@ from webapp.documents import csv_text
 from webapp.models import Job
 from webapp.pages import plan_view
 from webapp.pages.ask import Db, JobHere, List
-from webapp.pages.view import page, system, wants_part, with_query
+from webapp.pages.view import fragment, page, system, wants_part, with_query
 from webapp.services import attachments, checks, job_files, plans
 from webapp.services.clock import today
 from webapp.services.kept import Kept
@@ -28,6 +29,8 @@ CHIPS = (
     ("Not checked", "not checked", "not checked"),
     ("To measure", attachments.TO_MEASURE, "advisory"),
 )
+LIST = "pages/parts/attachments_list.html"
+_LISTED = Kept[Markup](100, 6_000_000)
 COLUMNS = (
     "tag",
     "kind",
@@ -50,19 +53,28 @@ def job_page(
 ) -> Response:
     """The attachments of a job, from their kept summaries, beside its plan; summaries that no longer hold are renewed first."""
     found = _found(db, job, wanted)
+    pages = _pages(job, found, level)
+    whole = not wants_part(request)
     return page(
         request,
         "pages/job.html",
-        part="pages/parts/attachments_list.html",
+        part=LIST,
         job=job,
         found=found,
         wanted=wanted,
         sorts=SORTS,
         chips=_chips(job, found, level),
-        pages=_pages(job, found, level),
+        pages=pages,
         level=level,
-        plan=None if wants_part(request) else _plan(request, db, job, found, level),
+        plan=_plan(request, db, job, found, level) if whole else None,
+        listed=_listed(request, job, found, pages) if whole else None,
     )
+
+
+def _listed(request: Request, job: Job, found: "Part[attachments.AttachmentRow]", pages: dict[str, str]) -> Markup:
+    """The rows, filled in; kept by all that they show, so that no change can be missed."""
+    on = (job.id, job.name, found.rows, found.total, found.wanted, tuple(pages.items()))
+    return _LISTED.of(on, lambda: fragment(request, LIST, job=job, found=found, pages=pages))
 
 
 def _found(db: Db, job: Job, wanted: Wanted) -> "Part[attachments.AttachmentRow]":

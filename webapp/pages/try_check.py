@@ -7,7 +7,7 @@ from webapp.forms.draft import known_kind
 from webapp.forms.trial import Trial
 from webapp.pages import results
 from webapp.pages.ask import Asked, Form, Posted
-from webapp.pages.view import page, system, with_query
+from webapp.pages.view import page, system, wants_part, with_query
 from webapp.services import checks
 from webapp.services.clock import today
 
@@ -56,5 +56,6 @@ def _answer(request: Request, texts: Posted, trial: Trial) -> Response:
         kinds=checks.offered(),
         form=sheet,
         labels=sheet.labels,
+        fields=None if wants_part(request) else results.fields(request, sheet, trial.units),
         **result | {"units": trial.units},
     )

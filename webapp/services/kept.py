@@ -3,6 +3,8 @@
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from hashlib import sha256
+from math import inf
+from sys import getsizeof
 from threading import Lock
 from typing import Generic, TypeVar
 
@@ -15,10 +17,14 @@ def resting_on(*what: object) -> bytes:
 
 
 class Kept(Generic[T]):
-    """So many results by their keys; the one not asked for longest goes first. Two threads may both work one out."""
+    """So many results by their keys; the one not asked for longest goes first. Two threads may both work one out.
 
-    def __init__(self, most: int) -> None:
-        self._most, self._found, self._lock = most, OrderedDict[Hashable, T](), Lock()
+    Args: most: of them. most_bytes: that all of them may take, as `size` tells it of each.
+    """
+
+    def __init__(self, most: int, most_bytes: float = inf, size: Callable[[T], int] = getsizeof) -> None:
+        self._most, self._most_bytes, self._size = most, most_bytes, size
+        self._found, self._bytes, self._lock = OrderedDict[Hashable, T](), 0, Lock()
 
     def of(self, key: Hashable, make: Callable[[], T]) -> T:
         """The one kept for a key, or a new one. Args: key: everything the result depends on."""
@@ -29,7 +35,10 @@ class Kept(Generic[T]):
                 return found
         made = make()
         with self._lock:
+            if key in self._found:
+                return self._found[key]
             self._found[key] = made
-            while len(self._found) > self._most:
-                self._found.popitem(last=False)
+            self._bytes += self._size(made)
+            while len(self._found) > self._most or self._bytes > self._most_bytes:
+                self._bytes -= self._size(self._found.popitem(last=False)[1])
         return made
