@@ -11,6 +11,7 @@ import pytest
 from tests.webapp.test_revisions import lengthened, submitted
 from tests.world import World
 from webapp.__main__ import main
+from webapp.pages import log as log_pages
 from webapp.services import log, log_search
 from webapp.services.log_search import Sought
 from webapp.store import reading
@@ -186,6 +187,20 @@ def test_the_log_is_a_table_with_its_head(at: World, job: int) -> None:
         assert rows[1][8] == "'=1+1"
     with reading(at.db) as session:
         assert log.head(session, 1)[1] in at.reader.get("/log.csv").text
+
+
+def test_a_long_table_is_written_through_a_file_and_is_the_same(
+    at: World, job: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    logged(at, job, permit="P-1", number="", words="Café\nin two lines")
+    logged(at, job, permit="P-2", number="")
+    in_memory = at.reader.get("/log.csv").content
+    monkeypatch.setattr(log_pages, "MOST_IN_MEMORY", 1)
+    monkeypatch.setattr(log_pages, "PART", 7)
+    assert at.reader.get("/log.csv").content == in_memory
+    with reading(at.db) as session:
+        found = [row.permit for row in log_search.everything(session, 1, Sought(q="permit"), step=1)]
+    assert found == ["P-2", "P-1"]
 
 
 def test_verify_log_says_whether_every_row_is_as_it_was_written(
