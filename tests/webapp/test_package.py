@@ -37,6 +37,8 @@ from webapp.package.once import first_places
 from webapp.package.order import Order, code
 from webapp.package.pdf import string
 from webapp.package.typeset import FOLDER, STANDARD, typeset
+from webapp.services import offices
+from webapp.store import writing
 from webapp.submission import document
 
 PATIENCE_S = 90.0
@@ -201,6 +203,33 @@ def test_a_placing_plan_that_is_kept_has_its_sheets(tmp_path: Path) -> None:
         text = printed(pdf, tmp_path)
         assert "Placing 2, 1 of" in text
         assert "ACI 347R" in text
+
+
+def test_an_office_s_own_hold_points_are_frozen_with_a_revision_and_printed(at: World, tmp_path: Path) -> None:
+    job = at.job(placing={"pump_yd3_per_h": "20 yd³/h"})
+    own = {"stage": "before placing", "words": "Crane mats looked at", "stop": "yes", "family": "", "section": ""}
+    with writing(at.db) as session:
+        offices.office(session, offices.FIRST).hold_points = [own]
+    at.reader.post(f"/jobs/{job}/revisions")
+    with writing(at.db) as session:
+        offices.office(session, offices.FIRST).hold_points = []
+    content = json.loads(at.reader.get(f"/jobs/{job}/revisions/1/revision.json").text)
+    made = pour.sheets(Frozen(content))
+    assert [one["points"] for one in made] == [
+        [["before placing", "Stop", "Crane mats looked at", "common practice"]]
+    ] * 2
+    older = {name: value for name, value in content.items() if name != "hold_points"}
+    assert [one["points"] for one in pour.sheets(Frozen(older))] == [[], []]
+    if shutil.which("pdftotext"):
+        stamp = {
+            "job": "",
+            "revision": "A",
+            "fingerprint": "",
+            "edition": "US 2021",
+            "made_at": "2026-05-27",
+            "origin": "",
+        }
+        assert "Crane mats looked at" in printed(build(Order("revision", stamp, content)), tmp_path)
 
 
 def test_a_placing_plan_that_cannot_be_computed_says_why() -> None:

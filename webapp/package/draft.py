@@ -11,9 +11,11 @@ from webapp.submission import document as submission
 
 
 def document(content: Mapping[str, Any]) -> dict[str, Any]:
-    """The document. Args: content: job (its file's JSON text), today, habits (texts), designs."""
+    """The document. Args: content: job (its file's JSON text), today, habits (texts), designs, points (of holding, texts)."""
     job = job_file.read(content["job"])
     habits, _ = fields.read(Habits, content["habits"])
-    text = submission.write(job, plan(job, today=content["today"]), habits or Habits(), content["designs"])
+    text = submission.write(
+        job, plan(job, today=content["today"]), habits or Habits(), content["designs"], content.get("points", ())
+    )
     found: dict[str, Any] = json.loads(text)
     return found

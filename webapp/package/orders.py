@@ -5,10 +5,11 @@ from dataclasses import replace
 from typing import Any
 
 from engine import VERSION, fields, job_file
+from engine.placing import write_hold_points
 from engine.review import STAGES
 from webapp.models import Job, LogEntry, Revision
 from webapp.package.order import Order
-from webapp.services import checklists, designs, log, offices, revisions
+from webapp.services import checklists, designs, log, offices, placing, revisions
 from webapp.services.clock import today
 from webapp.services.standing import stand, whole
 from webapp.store import Database, reading
@@ -47,12 +48,13 @@ def of_revision(db: Database, job: Job, row: Revision, origin: str) -> Made:
 def of_draft(db: Database, job: Job, origin: str) -> Made:
     """A job as it stands, marked a draft."""
     with reading(db) as session:
-        habits = fields.write(offices.habits(offices.office(session, job.office_id)))
+        office = offices.office(session, job.office_id)
+        habits, points = fields.write(offices.habits(office)), write_hold_points(placing.points_of(office))
     covers = designs.as_frozen(db, job.id)
     stamp = {
         "job": job.name, "revision": f"draft of {day(job.updated_at)}", "fingerprint": "", "edition": job.edition,
         "made_at": job.updated_at.isoformat(), "cover": [["Revision", "none until submitted"]], "origin": origin,
-        "state": [job.id, job.changes, today(), habits, covers],
+        "state": [job.id, job.changes, today(), habits, covers, points],
     }  # fmt: skip
     order = Order("draft", stamp)
 
@@ -60,7 +62,7 @@ def of_draft(db: Database, job: Job, origin: str) -> Made:
         with reading(db) as session:
             text = job_file.write(whole(session, stand(session, job.id)))
             kept = checklists.kept_all(session, job.office_id)
-        content = {"job": text, "today": today(), "habits": habits, "designs": covers}
+        content = {"job": text, "today": today(), "habits": habits, "designs": covers, "points": points}
         return replace(order, content=content, lists=_lists(kept))
 
     return order, load

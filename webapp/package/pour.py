@@ -76,6 +76,7 @@ def _sheet(frozen: Frozen, one: Pour, number: int) -> dict[str, Any]:
         "facts": _facts(plan),
         "lifts": [_lift(row) for row in plan.lifts],
         "note": _note(plan),
+        "points": [_point(point) for point in frozen.document.get("hold_points", ())],
         "lines": limits(result["lines"]),
         "cautions": [caution_words(caution) for caution in result["cautions"]],
         "outside": result["not_checked"],
@@ -146,6 +147,12 @@ def _lift(row: LiftRow) -> list[str]:
         "not known" if row.ratio is None else ratio(row.ratio) + (" FLAG" if row.ratio > 1 else ""),
         row.wall,
     ]
+
+
+def _point(texts: Mapping[str, str]) -> list[str]:
+    """A hold point of the office as a row: when, whether work waits, what is looked at, by what."""
+    source = f"{texts['family']} {texts['section']}".strip() or "common practice"
+    return [texts["stage"], "Stop" if texts["stop"] == "yes" else "", texts["words"], source]
 
 
 def _note(plan: PlacingPlan) -> str:

@@ -5,12 +5,13 @@ from collections.abc import Mapping
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
+from engine.placing import write_hold_points
 from webapp.documents.marked import marked
 from webapp.models import Job
 from webapp.pages.ask import Db, Form, Id, JobHere, SeenHere
 from webapp.pages.view import lead_on, page
 from webapp.permissions import ANYONE, allowed
-from webapp.services import designs, offices, revisions
+from webapp.services import designs, offices, placing, revisions
 from webapp.services.refusals import Refused, Stale
 from webapp.services.sign_in import Seen
 from webapp.services.standing import stand, whole
@@ -69,8 +70,9 @@ def _frozen(db: Database, seen: Seen, job_id: int, note: str) -> int:
         with reading(db) as session:
             standing = stand(session, job_id)
             job = whole(session, standing)
-            habits = offices.habits(offices.office(session, standing.job.office_id))
-        text = document.write(job, standing.plan, habits, designs.as_frozen(db, job_id))
+            office = offices.office(session, standing.job.office_id)
+            habits, points = offices.habits(office), write_hold_points(placing.points_of(office))
+        text = document.write(job, standing.plan, habits, designs.as_frozen(db, job_id), points)
         mark = document.fingerprint(text)
         try:
             return revisions.submit(db, seen, job_id, standing.job.changes, text, mark, job.edition, note)

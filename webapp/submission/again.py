@@ -45,7 +45,9 @@ def again(frozen: Mapping[str, Any]) -> Again:
     found = job_file.read(json.dumps(frozen["job"]))
     habits, _ = fields.read(Habits, frozen["habits"])
     plan = job.plan(found, found.edition, frozen["judged_on"])
-    fresh = json.loads(document.write(found, plan, habits or Habits(), frozen["designs"]))
+    fresh = json.loads(
+        document.write(found, plan, habits or Habits(), frozen["designs"], frozen.get("hold_points", ()))
+    )
     return Again(frozen["engine"], VERSION, differences(frozen, fresh), tuple(_lines(frozen, fresh)))
 
 

@@ -37,10 +37,17 @@ def short(whole: str) -> str:
     return " ".join(whole[at : at + 4] for at in range(0, 12, 4))
 
 
-def write(job: Job, plan: Plan, habits: Habits, designs: Sequence[Mapping[str, Any]] = ()) -> str:
+def write(
+    job: Job,
+    plan: Plan,
+    habits: Habits,
+    designs: Sequence[Mapping[str, Any]] = (),
+    points: Sequence[Mapping[str, str]] = (),
+) -> str:
     """The canonical text of a job.
 
     Args: plan: its walls, built, with the day listings are judged by. designs: engineers' documents that cover parts of it.
+    points: the office's hold points as `engine.placing.write_hold_points` writes them.
     """
     asked = set_job.asked(job, plan, habits)
     placed = [found for name in plan.walls for found in set_job.set_wall(plan, name, job.attachments, asked)]
@@ -57,6 +64,7 @@ def write(job: Job, plan: Plan, habits: Habits, designs: Sequence[Mapping[str, A
             "setting_out": [_set_out(found) for found in placed],
             "designs": [dict(design) for design in designs],
             "local_code": LOCAL_CODE,
+            **({"hold_points": [dict(point) for point in points]} if points else {}),
         }
     )
 
