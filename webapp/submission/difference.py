@@ -113,7 +113,7 @@ def _walls(before: Mapping[str, Any], after: Mapping[str, Any]) -> tuple[Place, 
 def _head(before: Mapping[str, Any], after: Mapping[str, Any]) -> tuple[Place, ...]:
     parts = ("site", "wall_types", "edition", "name", "placing", "floor_lines")
     was, now = ({part: document["job"].get(part) for part in parts} for document in (before, after))
-    for name in ("engine", "judged_on", "habits", "designs"):
+    for name in ("engine", "judged_on", "habits", "designs", "hold_points"):
         was[name], now[name] = before.get(name), after.get(name)
     changes = _flat_changes(was, now)
     return (Place("", "The job itself", "", "changed", "", "", changes=changes),) if changes else ()
