@@ -280,7 +280,7 @@ def test_a_sign_no_font_has_is_named() -> None:
 
 
 def test_every_sign_that_is_printed_as_it_is_has_a_letter_in_the_fonts() -> None:
-    signs = "".join(map(chr, sorted(SIGNS)))
+    signs = "".join(sorted(SIGNS))
     assert len(signs) > 5000
     assert RANGES.split()[0] == "20-7e"
     lines = "\n".join(" ".join(signs[at : at + 40]) for at in range(0, len(signs), 40))

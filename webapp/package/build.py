@@ -41,6 +41,7 @@ def build(order: Order, out: BinaryIO, said: Said = lambda done, total: None) ->
     processes are copies of this one, and the typesetter's own threads are not copied with it.
     """
     binder = Binder(out)
+    order.sheet()  # its code is drawn here once: the processes are copies and know it
     if order.what == "log":
         record = partial(_part, "record", order.sheet(), order.content, order.made_at)
         binder.end([binder.add(Part.of(made)) for made in _typeset([record])], ["Log"])

@@ -24,23 +24,12 @@ fb43-fb44 fb46-fb4f fb52-fb81 fb8a-fb95 fb9e-fb9f fbaa-fbad fbe8-fbe9 fbfc-fbff 
 LONGEST_WORD, BREAK = 28, "\u200b"
 
 
-def _signs(ranges: str) -> frozenset[int]:
-    found: set[int] = set()
-    for part in ranges.split():
-        first, _, last = part.partition("-")
-        found.update(range(int(first, 16), int(last or first, 16) + 1))
-    return frozenset(found)
-
-
-def _outside(ranges: str) -> str:
-    """Any other sign, as a pattern."""
+def _signs(ranges: str) -> frozenset[str]:
     ends = (part.partition("-")[::2] for part in ranges.split())
-    inside = (f"\\U{int(first, 16):08x}-\\U{int(last or first, 16):08x}" for first, last in ends)
-    return f"[^{''.join(inside)}]"
+    return frozenset(chr(sign) for first, last in ends for sign in range(int(first, 16), int(last or first, 16) + 1))
 
 
 SIGNS = _signs(RANGES)
-_STRANGE = re.compile(_outside(RANGES))
 _LONG = re.compile(rf"\S{{{LONGEST_WORD}}}(?=\S)")
 
 
@@ -53,13 +42,13 @@ def readable(text: str) -> str:
 
     A word longer than a line may be broken anywhere.
     """
-    if _STRANGE.search(text):
+    if not (text.isascii() and text.isprintable()) and not SIGNS.issuperset(text):
         text = type(text)("".join(map(_shown, unicodedata.normalize("NFC", text))))
     return text if isinstance(text, Drawing) or len(text) <= LONGEST_WORD else _LONG.sub(rf"\g<0>{BREAK}", text)
 
 
 def _shown(sign: str) -> str:
-    if ord(sign) in SIGNS:
+    if sign in SIGNS:
         return sign
     if sign in "\n\t\r\u2028\u2029\x85":
         return " "

@@ -93,6 +93,7 @@ def short(mark: str) -> str:
     return " ".join(mark[at : at + 4] for at in range(0, 12, 4))
 
 
+@cache
 def code(link: str) -> Drawing:
     """A link as a QR code, SVG."""
     return Drawing(segno.make(link, error="m", micro=False).svg_inline(border=2, dark="#000", light="#fff"))
