@@ -27,6 +27,7 @@ from webapp.pages import (
     cut_list,
     designs,
     drawings,
+    drawings_placing,
     errors,
     floor_line_moves,
     floor_lines,
@@ -51,6 +52,7 @@ from webapp.pages import (
     packages,
     people,
     placing,
+    plan_view,
     proving,
     ready,
     review,
@@ -101,6 +103,7 @@ ROUTED = (
     cut_list,
     setting_out,
     drawings,
+    drawings_placing,
     placing,
     takeoff,
     revisions,
@@ -185,7 +188,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.searches = Searches()
     app.state.builds = Builds(settings.packages)
     app.state.demo = settings.demo
-    app.state.plans = Kept(64)
+    app.state.plans = Kept(64, 6_000_000, plan_view.size)
     app.state.public_origin = settings.public_origin.rstrip("/")
     app.state.https = settings.public_origin.startswith("https://")
     app.state.templates = environment()

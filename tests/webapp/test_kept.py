@@ -49,7 +49,7 @@ def test_what_is_kept_takes_no_more_room_than_it_may() -> None:
         assert kept.of(key, lambda key=key: (made.append(key), key)[1]) == key  # type: ignore[misc]
     assert made == ["aaaa", "bbbb", "cccc", "aaaa"]
     assert kept.of("a" * 11, lambda: "a" * 11) == "a" * 11, "too large to keep, handed out all the same"
-    assert kept.of("bbbb", lambda: "made anew") == "made anew"
+    assert kept.of("bbbb", lambda: "made anew") == "bbbb", "and nothing else goes for it"
 
 
 def test_pages_show_every_change_at_once(at: World, job: int) -> None:

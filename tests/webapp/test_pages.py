@@ -50,6 +50,7 @@ PATHS = (
     "/office/habits",
     "/office/hold-points",
     "/office/rates",
+    "/office/second",
     "/office/standards",
     "/office/standards/ledge_seat",
     "/reviews",

@@ -34,11 +34,14 @@ class Kept(Generic[T]):
                 self._found.move_to_end(key)
                 return found
         made = make()
+        size = self._size(made)
         with self._lock:
             if key in self._found:
                 return self._found[key]
+            if size > self._most_bytes:
+                return made
             self._found[key] = made
-            self._bytes += self._size(made)
+            self._bytes += size
             while len(self._found) > self._most or self._bytes > self._most_bytes:
                 self._bytes -= self._size(self._found.popitem(last=False)[1])
         return made

@@ -29,7 +29,7 @@ DIFFERS = (
     "gable width",
 )  # findings that what is set out is not what was checked
 Moved = Mapping[str, tuple[float, ...]]
-_SET = Kept[tuple[SettingOut, ...]](128)
+_SET = Kept[tuple[SettingOut, ...]](64)
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,7 +33,7 @@ from webapp.services.standing import stand, whole
 MOST_PERCENT = 100.0
 WASTED = tuple(item for item in ITEMS if item not in (*CUT_PIECES, *WORK))  # what an office may type a waste for
 WALL_ITSELF = "wall"
-_WHOLE = Kept[Takeoff](32)
+_WHOLE = Kept[Takeoff](8)  # a megabyte each, and more of a large job
 
 
 @dataclass(frozen=True, slots=True)
