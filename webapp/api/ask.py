@@ -20,13 +20,13 @@ SIGNED = (
 )
 
 
-def database(request: Request) -> Database:
+async def database(request: Request) -> Database:
     """The one database of the application."""
     db: Database = request.app.state.db
     return db
 
 
-def who(request: Request) -> Seen:
+async def who(request: Request) -> Seen:
     """Whoever asks; the route's row in `permissions` lets nobody else this far."""
     seen: Seen = request.state.seen
     return seen
@@ -49,7 +49,7 @@ def job_here(job_id: JobId, db: Db) -> Job:
 JobHere = Annotated[Job, Depends(job_here)]
 
 
-def part(
+async def part(
     q: Annotated[str, Query(max_length=100, description="Words to find.")] = "",
     page: Annotated[int, Query(ge=1, le=100_000, description="Part of the list, from 1.")] = 1,
     size: Annotated[int, Query(ge=1, le=MOST, description="Rows in a part.")] = USUAL,

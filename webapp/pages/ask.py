@@ -1,4 +1,7 @@
-"""What handlers ask of a request: the database, the fields of a form, the job in the address, a list's wishes."""
+"""What handlers ask of a request: the database, the fields of a form, the job in the address, a list's wishes.
+
+What waits for nothing is `async`: anything else is handed to a thread, and a request would wait for one each time.
+"""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -24,7 +27,7 @@ MOST_FIELDS = 1000  # the stations of a long wall, a field each
 LONGEST_FIELD = 900_000
 
 
-def database(request: Request) -> Database:
+async def database(request: Request) -> Database:
     """The one database of the application."""
     db: Database = request.app.state.db
     return db
@@ -107,7 +110,7 @@ def _own_job(db: Database, seen: Seen, job_id: object) -> bool:
         return jobs.office_of(session, number) == seen.office_id
 
 
-def seen_here(request: Request) -> Seen:
+async def seen_here(request: Request) -> Seen:
     """Whoever is signed in. Raises: NotSignedIn."""
     seen: Seen | None = getattr(request.state, "seen", None)
     if seen is None:
@@ -179,7 +182,7 @@ async def posted_files(request: Request) -> PostedFiles:
     return found
 
 
-def queried(request: Request) -> Posted:
+async def queried(request: Request) -> Posted:
     """The same from an address."""
     fields = gathered(list(request.query_params.multi_items()))
     if fields and "units" not in fields:
@@ -205,7 +208,7 @@ def job_here(job_id: Id, db: Db) -> Job:
 JobHere = Annotated[Job, Depends(job_here)]
 
 
-def wanted(
+async def wanted(
     q: Annotated[str, Query(max_length=100)] = "",
     verdict: Annotated[str, Query(max_length=20)] = "",
     sort: Annotated[str, Query(max_length=20)] = "",
