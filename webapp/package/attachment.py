@@ -91,7 +91,8 @@ def _given(one: Attachment) -> list[list[Any]]:
     for spec in known:
         if spec.name in texts and fields.applies(spec, values):
             groups.setdefault(spec.group, []).append([spec.label, value_words(spec, texts[spec.name])])
-    others = [[name, text] for name, text in texts.items() if name not in {spec.name for spec in known}]
+    names = {spec.name for spec in known}
+    others = [[name, text] for name, text in texts.items() if name not in names]
     return [[group, rows] for group, rows in groups.items()] + ([["As entered", others]] if others else [])
 
 

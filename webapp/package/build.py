@@ -50,11 +50,11 @@ def build(order: Order, out: BinaryIO, said: Said = lambda done, total: None) ->
     every = range(len(frozen.attachments))
     groups = [every[at : at + TOGETHER] for at in range(0, len(every), TOGETHER)]
     whole, worked = _read_through(frozen)
-    tasks = [
+    tasks = [  # what takes longest first, so that no core is left with it at the end
+        *(partial(_attachments, order, frozen, group, worked) for group in groups),
         *([partial(_placing, order, whole)] if pour.pours(whole) else []),
         *(partial(_setting_out, order, whole, lot) for lot in range(len(back.by_walls(whole)))),
         partial(_back, order, whole),
-        *(partial(_attachments, order, frozen, group, worked) for group in groups),
     ]
     total = len(tasks) + 2
     said(0, total)
@@ -62,8 +62,7 @@ def build(order: Order, out: BinaryIO, said: Said = lambda done, total: None) ->
     for made in _typeset(tasks):
         bound.append(binder.add(Part.of(made)))
         said(len(bound), total)
-    before = len(tasks) - len(groups)
-    last, middle = bound[:before], bound[before:]
+    middle, last = bound[: len(groups)], bound[len(groups) :]
     (made,) = _typeset([partial(_front, order, whole, _counts(whole, middle))])
     said(total - 1, total)
     binder.end([binder.add(Part.of(made)), *middle, *last], list(_names(whole)))
