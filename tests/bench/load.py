@@ -110,6 +110,8 @@ def _pages(served: Program, kind: str, jobs: dict[int, int]) -> Iterator[Measure
         f"job of {SIZES[-1]} attachments": job,
         "log": "/log",
     }
+    for path in pages.values():  # every process has filled each page once, as after a morning's first hour
+        wrk(served, path, CONNECTIONS[-1], "" if path == "/sign-in" else cookie, 1)
     for connections in CONNECTIONS:
         plain = wrk(served, PLAIN, connections)
         name = f"{kind}, plain text, {connections} at once"
