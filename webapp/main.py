@@ -4,12 +4,14 @@ from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from functools import cache
 
+import anyio
 import anyio.to_thread
 from fastapi import APIRouter, Depends, FastAPI
 from starlette.middleware import Middleware
 from starlette.routing import BaseRoute
 
 from engine import VERSION
+from webapp import heap
 from webapp.api import ABOUT, problems
 from webapp.api.routed import ROUTED as API_ROUTED
 from webapp.folders import STATIC
@@ -168,7 +170,10 @@ def create_app(settings: Settings) -> FastAPI:
     async def life(app: FastAPI) -> AsyncIterator[None]:
         # More threads than this only contend for the interpreter lock and for database connections.
         anyio.to_thread.current_default_thread_limiter().total_tokens = settings.threads
-        yield
+        async with anyio.create_task_group() as beside:
+            beside.start_soon(heap.trim_now_and_then)
+            yield
+            beside.cancel_scope.cancel()
         app.state.searches.close()
         app.state.builds.close()
         db.close()

@@ -10,6 +10,8 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from sqlalchemy.orm import Session
 
 BUSY_MS = 10_000
+# Pages of the file that each connection keeps; each fills as the file grows, and the system keeps them all once more.
+CACHE_KIB = 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +64,8 @@ def _open_server(target: URL, pool_size: int) -> Database:
 def _prepare(connection: Any, _record: object) -> None:
     # The driver would begin transactions on its own, and not before reads or DDL.
     connection.isolation_level = None
-    for pragma in (f"busy_timeout={BUSY_MS}", "journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON"):
+    settings = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", f"cache_size=-{CACHE_KIB}")
+    for pragma in (f"busy_timeout={BUSY_MS}", *settings):
         connection.execute(f"PRAGMA {pragma}")
 
 

@@ -7,10 +7,10 @@ from fastapi import Depends, Path, Query, Request, Security
 from fastapi.security import APIKeyCookie, HTTPBearer
 
 from webapp.models import Job
-from webapp.services import jobs
 from webapp.services.listing import MOST, USUAL, Wanted
+from webapp.services.refusals import Missing
 from webapp.services.sign_in import Seen
-from webapp.store import Database, reading
+from webapp.store import Database
 
 LARGEST = 2**31 - 1
 # For the description only: who may ask is settled in `pages.ask.permitted`.
@@ -40,10 +40,12 @@ Tag = Annotated[str, Path(max_length=12, description='Tag of the attachment: "A1
 Version = Annotated[int, Query(ge=0, le=LARGEST, description="The version you read.")]
 
 
-def job_here(job_id: JobId, db: Db) -> Job:
-    """The job in the address. Raises: Missing."""
-    with reading(db) as session:
-        return jobs.get(session, job_id)
+async def job_here(request: Request, job_id: JobId) -> Job:
+    """The job in the address, as `pages.ask.permitted` found it. Raises: Missing for one that is put away."""
+    job: Job | None = getattr(request.state, "job", None)
+    if job is None or job.deleted_at is not None:
+        raise Missing
+    return job
 
 
 JobHere = Annotated[Job, Depends(job_here)]

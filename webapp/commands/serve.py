@@ -1,7 +1,6 @@
 """`wallseat serve`: migrate, load the demo job where asked, say where it is, serve."""
 
 import argparse
-import ctypes
 import gc
 import os
 import socket
@@ -15,6 +14,7 @@ from fastapi import FastAPI
 from pydantic import ValidationError
 from uvicorn.supervisors import Multiprocess
 
+from webapp import heap
 from webapp.main import create_app
 from webapp.migrate import migrate
 from webapp.observed import lines
@@ -24,7 +24,6 @@ from webapp.settings import Settings
 from webapp.store import open_database
 
 METRICS_HOST = "127.0.0.1"
-M_ARENA_MAX = -8  # malloc.h, mallopt(3)
 
 
 def settings_or_reason(demo: bool = False) -> Settings | None:
@@ -77,19 +76,13 @@ def application() -> FastAPI:
     """The application of one process, with all it needs loaded."""
     settings = Settings()
     lines.to_stderr()
-    _few_arenas()
+    heap.bounded()
     app = create_app(settings)
     if app.state.metrics:
         app.state.metrics.serve(METRICS_HOST, settings.metrics_port)
     gc.collect()
     gc.freeze()  # what is loaded stays: walking it again and again would slow a search of ways by a third
     return app
-
-
-def _few_arenas() -> None:
-    """Let threads share glibc's heaps: with one each, pages of half a megabyte leave holes that are never given back."""
-    with suppress(OSError, AttributeError):  # another C library
-        ctypes.CDLL(None).mallopt(M_ARENA_MAX, 2)
 
 
 def prepare(settings: Settings) -> str:

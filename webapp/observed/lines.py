@@ -31,7 +31,8 @@ class JsonLines(logging.Formatter):
 
 
 def _error(error: BaseException) -> dict[str, Any]:
-    frames = traceback.extract_tb(error.__traceback__)
+    # without the source's lines: they are not said, and whole modules would be read and kept for them
+    frames = traceback.StackSummary.extract(traceback.walk_tb(error.__traceback__), lookup_lines=False)
     return {"error": type(error).__name__, "where": [f"{_near(f.filename)}:{f.lineno} {f.name}" for f in frames]}
 
 

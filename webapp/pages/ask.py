@@ -55,8 +55,8 @@ class NotForThem(Exception):
 def permitted(request: Request, db: Db) -> None:
     """Let a request pass that its route's row in `permissions` allows, and only to jobs of the person's own office.
 
-    Puts whoever it is into `request.state.seen`. Raises: NotSignedIn, NotForThem; Missing for a job of another office; NoSecond
-    where one is demanded. What anybody may read without signing in, they may too, as nobody.
+    Puts whoever it is into `request.state.seen`, the job into `request.state.job`. Raises: NotSignedIn, NotForThem; Missing for a
+    job of another office; NoSecond where one is demanded. What anybody may read without signing in, they may too, as nobody.
     """
     seen = _who(request, db)
     request.state.seen = seen
@@ -74,7 +74,7 @@ def permitted(request: Request, db: Db) -> None:
     if seen.role not in roles:
         _note_refusal(request, db, seen, f"as {seen.role}")
         raise Missing if seen.role == permissions.OUTSIDER else NotForThem(roles)
-    if not _own_job(db, seen, request.path_params.get("job_id")):
+    if not _own_job(request, db, seen):
         _note_refusal(request, db, seen, "a job that is not theirs or not there")
         raise Missing
 
@@ -100,14 +100,16 @@ def _who(request: Request, db: Database) -> Seen | None:
     return sign_in.who(db, request.cookies.get(session_cookie(request), ""))
 
 
-def _own_job(db: Database, seen: Seen, job_id: object) -> bool:
+def _own_job(request: Request, db: Database, seen: Seen) -> bool:
+    job_id = request.path_params.get("job_id")
     if job_id is None:
         return True
     number = int(job_id) if isinstance(job_id, (int, str)) and str(job_id).isdecimal() and len(str(job_id)) < 11 else 0
-    if seen.role == permissions.OUTSIDER:
-        return number == seen.job_id
     with reading(db) as session:
-        return jobs.office_of(session, number) == seen.office_id
+        job = request.state.job = jobs.known(session, number)
+    if job is None:
+        return False
+    return job.id == seen.job_id if seen.role == permissions.OUTSIDER else job.office_id == seen.office_id
 
 
 async def seen_here(request: Request) -> Seen:
@@ -199,10 +201,12 @@ Asked = Annotated[Posted, Depends(queried)]
 Id = Annotated[int, Path(ge=1, le=2**31 - 1)]
 
 
-def job_here(job_id: Id, db: Db) -> Job:
-    """The job in the address. Raises: Missing."""
-    with reading(db) as session:
-        return jobs.get(session, job_id)
+async def job_here(request: Request, job_id: Id) -> Job:
+    """The job in the address, as `permitted` found it. Raises: Missing for one that is put away."""
+    job: Job | None = getattr(request.state, "job", None)
+    if job is None or job.deleted_at is not None:
+        raise Missing
+    return job
 
 
 JobHere = Annotated[Job, Depends(job_here)]

@@ -56,9 +56,9 @@ class JobRow:
         return ", ".join(part for part in parts if part) or "all pass"
 
 
-def office_of(session: Session, job_id: int) -> int | None:
-    """The office a job belongs to, put away or not; None where there is no such job."""
-    return session.scalar(select(Job.office_id).where(Job.id == job_id))
+def known(session: Session, job_id: int) -> Job | None:
+    """A job, put away or not; None where there is no such job."""
+    return session.get(Job, job_id)
 
 
 def page(session: Session, office_id: int, wanted: Wanted) -> Part[JobRow]:
