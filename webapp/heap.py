@@ -1,0 +1,37 @@
+"""What the C library does with memory that is freed: shared, given back. With another library than glibc nothing of it happens."""
+
+import ctypes
+from contextlib import suppress
+
+import anyio
+
+M_MMAP_THRESHOLD, M_ARENA_MAX = -3, -8  # malloc.h, mallopt(3)
+ARENAS = 2
+MAPPED_BYTES = 256 * 1024
+TRIM_S = 60.0
+
+
+def bounded() -> bool:
+    """Set how the heap of this process grows. Returns: whether the library knows both settings.
+
+    Threads share two heaps: with one each, pages of half a megabyte leave holes that are never given back. Larger texts are mapped
+    for themselves and given back at once: left alone glibc raises that bound to the largest text it ever freed.
+    """
+    with suppress(OSError, AttributeError):
+        mallopt = ctypes.CDLL(None).mallopt
+        return bool(mallopt(M_ARENA_MAX, ARENAS) and mallopt(M_MMAP_THRESHOLD, MAPPED_BYTES))
+    return False
+
+
+def trim() -> bool:
+    """Give whole free pages back to the system, which takes a millisecond. Returns: whether there were any."""
+    with suppress(OSError, AttributeError):
+        return bool(ctypes.CDLL(None).malloc_trim(0))
+    return False
+
+
+async def trim_now_and_then(every_s: float = TRIM_S) -> None:
+    """Trim each minute until cancelled: what a large page or a submission needed for a moment does not stay."""
+    while True:
+        await anyio.sleep(every_s)
+        trim()
