@@ -207,7 +207,7 @@ class _Elevation:
         g = self.g
         y = min(g.lifts[0].high_in, g.H)
         left, right = g.edges_at(y)
-        lift = Spot(((g.x_r + right) / 2, y / 2), ((0.0, 0.0), (g.W, 0.0), (right, y), (left, y)))
+        lift = Spot(((left + g.x_r) / 2, y / 2), ((0.0, 0.0), (g.W, 0.0), (right, y), (left, y)))
         whole = Spot((g.x_r, 0.6 * g.H), ((0.0, 0.0), (g.W, 0.0), (g.x_r, g.H)))
         found = {
             "": whole,
