@@ -4,12 +4,16 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from time import monotonic
 from typing import Any
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
+from sqlalchemy.exc import DisconnectionError
 from sqlalchemy.orm import Session
 
 BUSY_MS = 10_000
+GIVEN_BACK, RESTED_S = "given back", 1.0
+EMPTY_QUERY = 0  # libpq's PGRES_EMPTY_QUERY
 # Pages of the file that each connection keeps; each fills as the file grows, and the system keeps them all once more.
 CACHE_KIB = 1000
 
@@ -53,12 +57,32 @@ def _open_server(target: URL, pool_size: int) -> Database:
     engine = create_engine(
         target,
         pool_size=pool_size,
-        pool_pre_ping=True,
         connect_args={"connect_timeout": 5, "options": f"-c timezone=UTC -c lock_timeout={BUSY_MS}"},
     )
+    event.listen(engine, "checkin", _given_back)
+    event.listen(engine, "checkout", _alive)
     reader = engine.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
     # said, not left to the server's settings: a row held must be read as its last holder left it
     return Database(engine, reader, engine.execution_options(isolation_level="READ COMMITTED"))
+
+
+def _given_back(_connection: Any, record: Any) -> None:
+    record.info[GIVEN_BACK] = monotonic()
+
+
+def _alive(connection: Any, record: Any, _proxy: object) -> None:
+    """Ask a connection that rested whether its server is still there; the pool makes another where it is not.
+
+    One that was in use a moment ago is not asked: a request takes three, and asking each would cost as much as a query.
+    """
+    if monotonic() - record.info.get(GIVEN_BACK, -RESTED_S) < RESTED_S:
+        return
+    try:
+        there = connection.pgconn.exec_(b"").status == EMPTY_QUERY  # below the driver, which would begin a transaction
+    except connection.OperationalError:
+        there = False
+    if not there:
+        raise DisconnectionError
 
 
 def _prepare(connection: Any, _record: object) -> None:

@@ -245,6 +245,26 @@ def test_a_server_that_was_lost_is_found_again_without_a_restart_and_all_acknowl
         server.close()
 
 
+@pytest.mark.only("postgres")
+def test_a_connection_that_rested_is_asked_before_it_is_used(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without asking, whoever comes first after a restart of the server in the night would be told that it is gone."""
+    server = Server()
+    try:
+        name = server.create()
+        server.command(f"ALTER DATABASE {name} SET synchronous_commit = on")
+        with world(server.url(name)) as at:
+            job = at.job()
+            for rested_s, first in ((0.0, 200), (60.0, 503)):
+                monkeypatch.setattr(store, "RESTED_S", rested_s)
+                assert at.reader.get(f"/jobs/{job}").status_code == 200
+                server.stop()
+                server.start()
+                assert at.reader.get(f"/jobs/{job}").status_code == first
+                assert at.reader.get(f"/jobs/{job}").status_code == 200
+    finally:
+        server.close()
+
+
 @pytest.mark.parametrize(
     ("state", "found"),
     [
