@@ -54,7 +54,6 @@ from webapp.pages import (
     packages,
     people,
     placing,
-    plan_view,
     proving,
     ready,
     review,
@@ -79,7 +78,7 @@ from webapp.security.body_limit import BodyLimit
 from webapp.security.headers import SecurityHeaders
 from webapp.security.rate import RateLimit
 from webapp.security.same_origin import SameOrigin
-from webapp.services.kept import Kept
+from webapp.services.kept import PIECES, Kept, bytes_of
 from webapp.services.searches import Searches
 from webapp.settings import Settings
 from webapp.store import open_database
@@ -193,7 +192,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.searches = Searches()
     app.state.builds = Builds(settings.packages)
     app.state.demo = settings.demo
-    app.state.plans = Kept(64, 6_000_000, plan_view.size)
+    app.state.plans = Kept(64, PIECES, lambda drawn: bytes_of(drawn.drawing))
     app.state.public_origin = settings.public_origin.rstrip("/")
     app.state.https = settings.public_origin.startswith("https://")
     app.state.templates = environment()

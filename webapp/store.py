@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from math import inf
 from pathlib import Path
 from time import monotonic
 from typing import Any
@@ -75,7 +76,7 @@ def _alive(connection: Any, record: Any, _proxy: object) -> None:
 
     One that was in use a moment ago is not asked: a request takes three, and asking each would cost as much as a query.
     """
-    if monotonic() - record.info.get(GIVEN_BACK, -RESTED_S) < RESTED_S:
+    if monotonic() - record.info.get(GIVEN_BACK, -inf) < RESTED_S:
         return
     try:
         there = connection.pgconn.exec_(b"").status == EMPTY_QUERY  # below the driver, which would begin a transaction

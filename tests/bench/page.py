@@ -7,15 +7,15 @@ from types import TracebackType
 from typing import Any
 
 from jinja2 import Environment, Template
+from markupsafe import Markup
 
 from tests.world import house
 from webapp.main import create_app
 from webapp.migrate import migrate
+from webapp.pages.job import LIST
 from webapp.pages.view import SESSION
 from webapp.services import job_files, people, sign_in
 from webapp.settings import Settings
-
-KEPT = ("listed",)
 
 
 class Watching:
@@ -38,9 +38,10 @@ class Watching:
         return self.template.render(values)
 
     def again(self) -> str:
-        """The same once more, with nothing in it kept from before."""
+        """The same once more, its list from the rows, not as it was kept."""
         assert self.template is not None
-        return self.template.render({name: value for name, value in self.values.items() if name not in KEPT})
+        listed = Markup(self.environment.get_template(LIST).render(self.values))
+        return self.template.render(self.values | {"listed": listed})
 
 
 class Served:

@@ -218,51 +218,54 @@ def test_a_database_that_may_only_be_read_is_read(at: World, job: int, database_
 # A database server that is gone for a while
 
 
-@pytest.mark.only("postgres")
-def test_a_server_that_was_lost_is_found_again_without_a_restart_and_all_acknowledged_is_there() -> None:
-    server = Server()
-    try:
-        name = server.create()
-        server.command(f"ALTER DATABASE {name} SET synchronous_commit = on")
-        with world(server.url(name)) as at:
-            job = at.job()
-            assert note(at, job, "before").status_code == 303
-            server.stop()
-            refused(at.reader.get(f"/jobs/{job}"), "The database can't be reached", "look before you send it again")
-            assert note(at, job, "lost").status_code == 503
-            assert at.nobody().get("/readyz").status_code == 503
-            assert at.nobody().get("/healthz").status_code == 200
-            server.start()
-            assert at.reader.get(f"/jobs/{job}").status_code == 200
-            assert note(at, job, "after").status_code == 303
-            with reading(at.db) as session:
-                words = list(
-                    session.scalars(select(LogEntry.words).where(LogEntry.what == "note").order_by(LogEntry.id))
-                )
-            assert words == ["before", "after"]
-            chain_holds(at)
-    finally:
-        server.close()
+@pytest.fixture
+def server() -> Iterator[Server]:
+    """A server of one's own, to be stopped and started again."""
+    made = Server()
+    yield made
+    made.close()
+
+
+@contextmanager
+def office_on(server: Server) -> Iterator[World]:
+    """A world that keeps what it acknowledged though its server is stopped hard."""
+    name = server.create()
+    server.command(f"ALTER DATABASE {name} SET synchronous_commit = on")
+    with world(server.url(name)) as at:
+        yield at
 
 
 @pytest.mark.only("postgres")
-def test_a_connection_that_rested_is_asked_before_it_is_used(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_server_that_was_lost_is_found_again_without_a_restart_and_all_acknowledged_is_there(server: Server) -> None:
+    with office_on(server) as at:
+        job = at.job()
+        assert note(at, job, "before").status_code == 303
+        server.stop()
+        refused(at.reader.get(f"/jobs/{job}"), "The database can't be reached", "look before you send it again")
+        assert note(at, job, "lost").status_code == 503
+        assert at.nobody().get("/readyz").status_code == 503
+        assert at.nobody().get("/healthz").status_code == 200
+        server.start()
+        assert at.reader.get(f"/jobs/{job}").status_code == 200
+        assert note(at, job, "after").status_code == 303
+        with reading(at.db) as session:
+            words = list(session.scalars(select(LogEntry.words).where(LogEntry.what == "note").order_by(LogEntry.id)))
+        assert words == ["before", "after"]
+        chain_holds(at)
+
+
+@pytest.mark.only("postgres")
+def test_a_connection_that_rested_is_asked_before_it_is_used(server: Server, monkeypatch: pytest.MonkeyPatch) -> None:
     """Without asking, whoever comes first after a restart of the server in the night would be told that it is gone."""
-    server = Server()
-    try:
-        name = server.create()
-        server.command(f"ALTER DATABASE {name} SET synchronous_commit = on")
-        with world(server.url(name)) as at:
-            job = at.job()
-            for rested_s, first in ((0.0, 200), (60.0, 503)):
-                monkeypatch.setattr(store, "RESTED_S", rested_s)
-                assert at.reader.get(f"/jobs/{job}").status_code == 200
-                server.stop()
-                server.start()
-                assert at.reader.get(f"/jobs/{job}").status_code == first
-                assert at.reader.get(f"/jobs/{job}").status_code == 200
-    finally:
-        server.close()
+    with office_on(server) as at:
+        job = at.job()
+        for rested_s, first in ((0.0, 200), (60.0, 503)):
+            monkeypatch.setattr(store, "RESTED_S", rested_s)
+            assert at.reader.get(f"/jobs/{job}").status_code == 200
+            server.stop()
+            server.start()
+            assert at.reader.get(f"/jobs/{job}").status_code == first
+            assert at.reader.get(f"/jobs/{job}").status_code == 200
 
 
 @pytest.mark.parametrize(

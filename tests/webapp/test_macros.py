@@ -129,6 +129,9 @@ def the_page(**more: Any) -> str:
         "{% block main %}{{ error_summary(form.errors, form.specs|labels) }}{{ page_head('Joists') }}"
         '{% include "partials/attachment.html" %}{% endblock %}'
     )
+    context["fields"] = Markup(filled('{% include "partials/attachment_fields.html" %}', **context))
+    if context["result"]:
+        context["working"] = Markup(filled('{% include "partials/result_working.html" %}', **context))
     return filled(page, **context)
 
 

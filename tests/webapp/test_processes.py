@@ -2,8 +2,9 @@
 
 import os
 import signal
+import socket
 import time
-from contextlib import closing
+from contextlib import ExitStack, closing
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from pydantic import ValidationError
 
 from tests.load.program import Program, program
 from tests.world import house
+from webapp.commands import serve
 from webapp.settings import Settings
 
 
@@ -18,6 +20,26 @@ def serving(served: Program) -> set[int]:
     """The processes that answer."""
     own = Path(f"/proc/{served.process.pid}/task/{served.process.pid}/children").read_text(encoding="utf-8").split()
     return {int(pid) for pid in own if b"spawn_main" in Path(f"/proc/{pid}/cmdline").read_bytes()}
+
+
+def test_a_process_takes_one_caller_at_a_time_so_that_the_others_get_theirs() -> None:
+    """As asyncio asks: until nobody waits any more, which is said after each."""
+    with ExitStack() as open_ones:
+        mine = serve.Listener(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
+        mine.bind(("127.0.0.1", 0))
+        mine.listen()
+        mine.setblocking(False)
+        theirs = serve.Listener(fileno=os.dup(mine.fileno()))  # as another process has it
+        for one in (mine, theirs, *(socket.create_connection(mine.getsockname()) for _ in range(4))):
+            open_ones.enter_context(one)
+        for process in (mine, theirs, mine, theirs):
+            caller, _ = process.accept()
+            caller.close()
+            with pytest.raises(BlockingIOError):
+                process.accept()
+        for process in (mine, theirs):
+            with pytest.raises(BlockingIOError):
+                process.accept()  # nobody waits
 
 
 def test_a_process_killed_in_the_middle_of_a_review_is_replaced_and_nothing_acknowledged_is_lost(

@@ -15,7 +15,7 @@ from webapp.pages.ask import Db, JobHere, List
 from webapp.pages.view import fragment, page, system, wants_part, with_query
 from webapp.services import attachments, checks, job_files, plans
 from webapp.services.clock import today
-from webapp.services.kept import Kept
+from webapp.services.kept import PIECES, Kept
 from webapp.services.listing import Part, Wanted
 from webapp.store import reading
 
@@ -30,7 +30,7 @@ CHIPS = (
     ("To measure", attachments.TO_MEASURE, "advisory"),
 )
 LIST = "pages/parts/attachments_list.html"
-_LISTED = Kept[Markup](100, 6_000_000)
+_LISTED = Kept[Markup](100, PIECES)
 COLUMNS = (
     "tag",
     "kind",

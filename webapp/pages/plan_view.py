@@ -3,7 +3,6 @@
 import logging
 from collections.abc import Callable
 from dataclasses import dataclass
-from sys import getsizeof
 from typing import Any
 
 from markupsafe import Markup
@@ -38,11 +37,6 @@ class Drawn:
     drawing: dict[str, Markup]
     levels: int
     unfit: tuple[str, ...]
-
-
-def size(drawn: Drawn) -> int:
-    """How many bytes it takes to keep one."""
-    return sum(map(getsizeof, drawn.drawing.values()))
 
 
 def draw(job_id: int, plan: JobPlan, level: int, system: System) -> Drawn:

@@ -2,7 +2,6 @@
 
 import logging
 from collections.abc import Callable
-from sys import getsizeof
 from typing import Any
 
 from fastapi import Request
@@ -16,7 +15,7 @@ from webapp.drawings import section_svg
 from webapp.forms.attachment import Sheet
 from webapp.pages.view import fragment, wants_part
 from webapp.services import checks, cut_lists
-from webapp.services.kept import Kept
+from webapp.services.kept import PIECES, Kept, bytes_of
 
 MOST_REMEDIES = 6
 SLIPS = "slips"
@@ -24,10 +23,9 @@ RESULT, REMEDIES = "partials/result.html", "partials/result_remedies.html"
 WORKING, FIELDS = "partials/result_working.html", "partials/attachment_fields.html"
 NO_TAG = "S1"
 UNDRAWN = Markup("<p>These numbers could not be drawn. The verdict and its working hold without the drawing.</p>")
-MOST_BYTES = 6_000_000
 # a result is its inputs' and edition's, and so is all that shows it
-_DRAWN = Kept[dict[str, Markup]](200, MOST_BYTES, lambda drawn: sum(map(getsizeof, drawn.values())))
-_WORKED, _FIELDS = Kept[Markup](200, MOST_BYTES), Kept[Markup](400, MOST_BYTES)
+_DRAWN = Kept[dict[str, Markup]](200, PIECES, bytes_of)
+_WORKED, _FIELDS = Kept[Markup](200, PIECES), Kept[Markup](400, PIECES)
 log = logging.getLogger("wallseat")
 
 

@@ -1,7 +1,7 @@
 """What was worked out lately, kept by all that it rests on: pages are asked for far more often than anything in a job changes."""
 
 from collections import OrderedDict
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Mapping
 from hashlib import sha256
 from math import inf
 from sys import getsizeof
@@ -9,11 +9,17 @@ from threading import Lock
 from typing import Generic, TypeVar
 
 T = TypeVar("T")
+PIECES = 6_000_000  # bytes that pieces of one kind of page may take in a process
 
 
 def resting_on(*what: object) -> bytes:
     """A key of values that can't be one themselves, by all that they say of themselves: dataclasses, mappings, texts, numbers."""
     return sha256(repr(what).encode()).digest()
+
+
+def bytes_of(pieces: Mapping[str, str]) -> int:
+    """The room that several pieces kept as one take."""
+    return sum(map(getsizeof, pieces.values()))
 
 
 class Kept(Generic[T]):

@@ -52,12 +52,12 @@ def wood_bearing(i: Case) -> Values:
     """Bearing of wood, near a support or not, and the length of bearing factor."""
     values: Values = {}
     if "Lb_mm" in i:
-        values["KB"] = i.get("KB", strength.K_B(i["Lb_mm"], i.get("distance_from_end_mm_gt", 0.0)))
+        values["KB"] = strength.K_B(i["Lb_mm"], i.get("distance_from_end_mm_gt", 0.0))
     if "fcp_MPa" not in i:
         return values
     phi = i.get("phi", strength.PHI_WOOD)
     factors = {f"K_{name}": i.get(f"K{name}", 1.0) for name in ("D", "Scp", "T", "Zcp")}
-    factors["K_B"] = values.get("KB", i.get("KB", 1.0))
+    factors["K_B"] = i.get("KB", values.get("KB", 1.0))  # a case may state the factor that its strength takes
     if "Lb_mm" in i:
         values["Qr_kN"] = strength.wood_bearing_kN(i["b_mm"], i["Lb_mm"], i["fcp_MPa"], **factors, phi=phi)
     if "Lb1_mm" in i:
